@@ -16,7 +16,7 @@ from hardstand.standards.units import (
     split_suffix,
 )
 
-WORDS = ["g", "kg", "lb", "in", "m", "s", "°", "%", "/", "·", "*", "^2", "2", "C", "N", "deg", "F", "("]
+WORDS = ["g", "kg", "lb", "in", "m", "s", "°", "%", "/", "·", "*", "^2", "2", "C", "N", "deg", "F"]
 
 
 def test_table_is_the_closed_one() -> None:
