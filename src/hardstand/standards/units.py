@@ -82,6 +82,7 @@ UNITS: dict[str, Unit] = {
              (Rung("kg·m²", 4),), (Rung("lb·ft²", 3, 0.04214011009380480),)),
         Unit("hz", "frequency", "hertz", "3000 rpm", (Rung("Hz", 1),)),
         Unit("pct", "ratio", "percent", "12 %", (Rung("%", 1),)),
+        Unit("kg_m3", "density", "kilogram/meter**3", "0.802 g/ml", (Rung("kg/m³", 0),)),
     )
 }
 _LONGEST_FIRST = tuple(sorted(UNITS, key=len, reverse=True))
@@ -96,24 +97,24 @@ def split_suffix(field: str) -> tuple[str, str | None]:
 
     >>> split_suffix("mass_g"), split_suffix("mass_tol_g"), split_suffix("flow_ml_min")
     (('mass', 'g'), ('mass', 'g'), ('flow', 'ml_min'))
-    >>> split_suffix("turns")
-    ('turns', None)
+    >>> split_suffix("turns"), split_suffix("tail_efficiency_tol")
+    (('turns', None), ('tail_efficiency', None))
     """
     for suffix in _LONGEST_FIRST:
         stem = field.removesuffix(f"_{suffix}")
         if stem and stem != field:
             return stem.removesuffix("_tol") or stem, suffix
-    return field, None
+    return field.removesuffix("_tol") or field, None
 
 
 def is_tolerance(field: str) -> bool:
-    """Whether a field is the half-width of 95 % of another: `<stem>_tol_<unit>`.
+    """Whether a field is the half-width of 95 % of another: `<stem>_tol_<unit>` or `<stem>_tol`.
 
-    >>> is_tolerance("mass_tol_g"), is_tolerance("mass_g")
-    (True, False)
+    >>> is_tolerance("mass_tol_g"), is_tolerance("mass_g"), is_tolerance("tail_efficiency_tol")
+    (True, False, True)
     """
     stem, suffix = split_suffix(field)
-    return suffix is not None and field == f"{stem}_tol_{suffix}"
+    return field == (f"{stem}_tol_{suffix}" if suffix else f"{stem}_tol")
 
 
 def from_text(text: str, unit: str, *, difference: bool = False) -> float:
