@@ -1,0 +1,212 @@
+"""Changes written into the text of an aeroplane's file; all that is not changed stays as it was.
+
+Comments, order, layout, number style and newlines are the builder's. Each edit replaces only the
+span of its value, and after each one the standard parser must find exactly the old data with the
+change in it, or nothing is written at all.
+"""
+
+from __future__ import annotations
+
+import copy
+import math
+import tomllib
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from hardstand.changes import AddRow, AnyChange, Change, RemoveRow, parse_address, same_value
+from hardstand.description.rendering import NotWritableError, plain
+from hardstand.description.rows import add_table, cut_table
+from hardstand.description.scan import Path
+from hardstand.description.splices import Splice, Values, spliced
+from hardstand.standards.units import UnitError, from_text, split_suffix
+
+__all__ = ["NotWritableError", "StaleChange", "apply_to_text", "apply_to_texts"]
+
+MAIN_FILE = "aeroplane.toml"
+# Where the first row of a kind goes; all other kinds begin in the main file.
+FIRST_FILE = {
+    "part": "parts/own.toml",
+    "port": "parts/own.toml",
+    "measurement": "measurements.toml",
+}
+
+
+class StaleChange(ValueError):  # noqa: N818 it is a refusal that callers expect, not a fault
+    """A change expects something that does not stand in the file: nothing has been written.
+
+    `address` is the field or row, `expected` what the change took to stand there and `found` what
+    does; None means that there is nothing.
+    """
+
+    def __init__(self, address: str, expected: Any, found: Any) -> None:
+        self.address, self.expected, self.found = address, expected, found
+        super().__init__(f"{address} has changed meanwhile: expected {_named(expected)}, "
+                         f"found {_named(found)}")  # fmt: skip
+
+
+def apply_to_text(text: str, changes: Iterable[AnyChange]) -> str:
+    r"""The text of one file with all changes made, or an exception and none made.
+
+    Raises StaleChange where a change's old value no longer stands (a row to be added exists, a row
+    to be changed or removed does not); NotWritableError where the text does not parse, the value
+    is none that TOML holds, or the edit would touch anything else.
+
+    >>> apply_to_text("[[item]]\nid = 'rx'\nturn_deg = 0 # as bought\n",
+    ...               [Change("item.rx.turn_deg", 0, 90)])
+    "[[item]]\nid = 'rx'\nturn_deg = 90 # as bought\n"
+    """
+    data = _parsed(text)
+    for change in changes:
+        text, data = _apply_one(text, data, change)
+    return text
+
+
+def apply_to_texts(texts: Mapping[str, str], changes: Iterable[AnyChange]) -> dict[str, str]:
+    """The files of a folder with all changes made: only those files that differ, or an exception.
+
+    A change goes to the file that holds its row or table; a row to be added, after the last one of
+    its kind, and the first of its kind to the file where that kind belongs. Raises as
+    `apply_to_text` does.
+    """
+    now = dict(texts)
+    data = {name: _parsed(text) for name, text in now.items()}
+    for change in changes:
+        name = _home(data, change)
+        now[name], data[name] = _apply_one(now.get(name, ""), data.get(name, {}), change)
+    return {name: text for name, text in now.items() if texts.get(name) != text}
+
+
+def _home(data: Mapping[str, Any], change: AnyChange) -> str:
+    """The name of the file that a change belongs to."""
+    match change:
+        case Change(text):
+            address = parse_address(text)
+            kind, row_id = address.kind, address.id
+        case AddRow(kind, row):
+            row_id = row.get("id")
+        case RemoveRow(kind, row_id):
+            pass
+    holding = [name for name in sorted(data) if kind in data[name]]
+    for name in holding:
+        if _row_numbers(data[name], kind, row_id):
+            return name
+    first = FIRST_FILE.get(kind, MAIN_FILE)
+    return first if first in holding or not holding else holding[-1]
+
+
+def _apply_one(text: str, data: dict[str, Any], change: AnyChange) -> tuple[str, dict[str, Any]]:
+    intended = copy.deepcopy(data)
+    values = Values(text)
+    match change:
+        case Change():
+            splices = _change(values, intended, change)
+        case AddRow():
+            splices = _add_row(values, intended, change)
+        case RemoveRow():
+            splices = _remove_row(values, intended, change)
+    newline = "\r\n" if "\r\n" in text else "\n"
+    new = spliced(text, ((start, end, one.replace("\n", newline)) for start, end, one in splices))
+    if not same_value(_parsed(new), intended):
+        raise NotWritableError(f"{_title(change)} can't be written without touching something "
+                               "else; edit the file by hand")
+    return new, intended
+
+
+def _change(values: Values, data: dict[str, Any], change: Change) -> list[Splice]:
+    address = parse_address(change.address)
+    if address.index is not None:
+        raise NotWritableError(f"{change.address} is part of a value; change the whole value")
+    path: Path = (address.kind,)
+    table = data.get(address.kind)
+    if address.id is not None:
+        number = _one_row(data, address.kind, address.id, change.address, change.old)
+        path = (address.kind, number)
+        table = data[address.kind][number]
+    new = plain(change.new)
+    if table is None and change.old is None:
+        data[address.kind] = {address.field: new}
+        return [add_table(values, f"[{address.kind}]", data[address.kind], ())]
+    found = table.get(address.field) if isinstance(table, dict) else None
+    if not isinstance(table, dict) or not _holds(found, plain(change.old), address.field):
+        raise StaleChange(change.address, change.old, found)
+    if same_value(found, new):
+        return []
+    if new is None:
+        del table[address.field]
+    else:
+        table[address.field] = new
+    return list(values.put((*path, address.field), found, new))
+
+
+def _add_row(values: Values, data: dict[str, Any], change: AddRow) -> list[Splice]:
+    row = plain(change.row)
+    rows = data.setdefault(change.kind, [])
+    if not isinstance(rows, list):
+        raise NotWritableError(f"{change.kind} is not a table of rows in this file")
+    for number in _row_numbers(data, change.kind, row.get("id")):
+        if change.kind != "port" or rows[number].get("part") == row.get("part"):
+            raise StaleChange(f"{change.kind}.{row.get('id')}", None, rows[number])
+    old = list(rows)
+    rows.append(row)
+    if (change.kind,) in values.values:  # rows in an array of tables in braces
+        return list(values.replace((change.kind,), old, rows))
+    after: Path = (change.kind, len(old) - 1) if old else ()
+    return [add_table(values, f"[[{change.kind}]]", row, after)]
+
+
+def _remove_row(values: Values, data: dict[str, Any], change: RemoveRow) -> list[Splice]:
+    number = _one_row(data, change.kind, change.id, f"{change.kind}.{change.id}", change.id)
+    old = list(data[change.kind])
+    del data[change.kind][number]
+    if (change.kind,) in values.values:
+        return list(values.replace((change.kind,), old, data[change.kind]))
+    if not data[change.kind]:
+        del data[change.kind]
+    return list(cut_table(values, (change.kind, number)))
+
+
+def _row_numbers(data: Mapping[str, Any], kind: str, row_id: object) -> list[int]:
+    rows = data.get(kind)
+    rows = rows if isinstance(rows, list) and row_id is not None else []
+    return [i for i, row in enumerate(rows) if isinstance(row, dict) and row.get("id") == row_id]
+
+
+def _one_row(data: Mapping[str, Any], kind: str, row_id: str, address: str, expected: Any) -> int:
+    numbers = _row_numbers(data, kind, row_id)
+    if not numbers:
+        raise StaleChange(address, expected, None)
+    if len(numbers) > 1:
+        raise NotWritableError(f"there is more than one {kind} with the id {row_id}")
+    return numbers[0]
+
+
+def _holds(found: Any, old: Any, field: str) -> bool:
+    """Whether a field holds what a change expects; text with a unit counts as its number."""
+    if same_value(found, old):
+        return True
+    if isinstance(found, list) and isinstance(old, list) and len(found) == len(old):
+        return all(_holds(one, other, field) for one, other in zip(found, old, strict=True))
+    unit = split_suffix(field)[1]
+    if not isinstance(found, str) or not isinstance(old, int | float) or unit is None:
+        return False
+    try:
+        return math.isclose(from_text(found, unit), old, rel_tol=1e-9)
+    except UnitError:
+        return False
+
+
+def _parsed(text: str) -> dict[str, Any]:
+    try:
+        return tomllib.loads(text)
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        raise NotWritableError(f"the file can't be read, so it is not written: {error}") from None
+
+
+def _title(change: AnyChange) -> str:
+    if isinstance(change, Change):
+        return change.address
+    return f"{change.kind} {change.row.get('id') if isinstance(change, AddRow) else change.id}"
+
+
+def _named(value: Any) -> str:
+    return "nothing" if value is None else repr(value)
