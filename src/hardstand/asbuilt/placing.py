@@ -1,0 +1,162 @@
+"""Items placed: the part resolved, overrides laid over it, the box at its place, ports in use."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from hardstand.asbuilt.inputs import Maker
+from hardstand.asbuilt.value import MassPoint, PlacedItem, PlacedPort, Triple
+from hardstand.description.catalogue import Resolved
+from hardstand.description.items import Item
+from hardstand.description.places import Tray
+from hardstand.figures import Input, Kind
+from hardstand.standards import tolerances
+
+
+@dataclass(frozen=True, slots=True)
+class Sizes:
+    """The box of an item: size in its own axes, standard uncertainty, and whether it is typical only."""
+
+    size_mm: Triple
+    u_mm: float
+    assumed: bool
+
+
+def sizes(item: Item, resolved: Resolved) -> Sizes:
+    """Size and its uncertainty: the item's own, else the part's, else typical of the class."""
+    part = resolved.part
+    if item.size_mm is not None:
+        return Sizes(item.size_mm, tolerances.BOX.fixed / 2.0, False)
+    assert part.size_mm is not None  # a resolved part always has one
+    assumed = resolved.is_generic("size_mm")
+    default = tolerances.CATALOGUE_BOX if assumed else tolerances.BOX
+    half = default.fixed if part.size_tol_mm is None else part.size_tol_mm
+    return Sizes(part.size_mm, half / 2.0, assumed)
+
+
+def upright_extent_mm(size_mm: Triple, turn_deg: float, tilt_deg: tuple[float, float]) -> Triple:
+    """Extent along x, y, z of a box turned about z after roll (about x) and pitch (about y).
+
+    >>> upright_extent_mm((60.0, 40.0, 20.0), 90.0, (0.0, 0.0))
+    (40.0, 60.0, 20.0)
+    """
+    from hardstand.standards.rotation import box_extent_mm
+
+    x, y, z = box_extent_mm(size_mm, turn_deg, tilt_deg)
+    return x, y, z
+
+
+def centre_mm(item: Item, size: Triple, trays: Mapping[str, Tray]) -> Triple:
+    """Middle of the box: as written off a tray, above the tray's top on one."""
+    if item.on is None:
+        return item.at_mm[0], item.at_mm[1], item.at_mm[2]
+    height = upright_extent_mm(size, item.turn_deg, item.tilt_deg or (0.0, 0.0))[2]
+    return item.at_mm[0], item.at_mm[1], trays[item.on].top_z_mm + item.raise_mm + height / 2.0
+
+
+def placed_item(
+    item: Item,
+    resolved: Resolved,
+    trays: Mapping[str, Tray],
+    used: frozenset[str] | None,
+    make: Maker,
+) -> PlacedItem:
+    """One item placed. `used` holds its ports that leads name; None where no lead touches it."""
+    box = sizes(item, resolved)
+    part = resolved.part
+    place = tolerances.PLACE.fixed if item.place_tol_mm is None else item.place_tol_mm
+    ports = tuple(
+        PlacedPort(name, port, used is None or name in used)
+        for port in resolved.ports
+        for name in port.names()
+    )
+    height_tol = 0.0
+    if item.on is not None:
+        tol = trays[item.on].tol_mm
+        height_tol = tolerances.TRAY.fixed if tol is None else tol
+    misalignment = None
+    if item.misalignment_deg is not None:
+        misalignment = make.point(
+            f"item.{item.id}.misalignment_deg",
+            item.misalignment_deg,
+            item.misalignment_tol_deg,
+            tolerances.ALIGNMENT,
+            unit="deg",
+        )
+    return PlacedItem(
+        item.id,
+        item.name or part.name or item.id,
+        part.kind,
+        part,
+        item.on,
+        box.size_mm,
+        centre_mm(item, box.size_mm, trays),
+        item.turn_deg,
+        item.tilt_deg or (0.0, 0.0),
+        place / 2.0,
+        box.u_mm,
+        height_tol / 2.0,
+        box.assumed,
+        ports,
+        used is not None,
+        item.move_x_mm,
+        item.move_y_mm,
+        misalignment,
+        item.through,
+        item.supports,
+        item.removable,
+    )
+
+
+def mass_input(item: Item, resolved: Resolved, make: Maker) -> Input:
+    """Mass of an item: its own figure, else the part's; typical of the class counts as assumed."""
+    address = f"item.{item.id}.mass_g"
+    if item.mass_g is not None:
+        return make.scalar(address, item.mass_g, "g", item.mass_tol_g, tolerances.WEIGHED_MASS)
+    part = resolved.part
+    assert part.mass_g is not None  # a resolved part always has one
+    generic = resolved.is_generic("mass_g")
+    kind: Kind = "assumed" if generic else "declared"
+    default = tolerances.CATALOGUE_MASS if generic else tolerances.WEIGHED_MASS
+    tol = item.mass_tol_g if item.mass_tol_g is not None else part.mass_tol_g
+    return make.scalar(address, part.mass_g, "g", tol, default, kind, resolved.stands_at("mass_g"))
+
+
+def mass_point(item: Item, placed: PlacedItem, mass: Input, make: Maker) -> MassPoint:
+    """The item as a mass: at the middle of its box plus the offset of its own mass centre."""
+    offset = item.cg_offset_mm if item.cg_offset_mm is not None else placed.part.cg_offset_mm
+    from hardstand.standards.rotation import turned
+
+    dx, dy, dz = turned(offset, placed.turn_deg, placed.tilt_deg)
+    x, y, z = placed.centre_mm
+    at = make.point(
+        f"item.{item.id}.at_mm",
+        (x + dx, y + dy, z + dz),
+        item.station_tol_mm,
+        tolerances.MASS_STATION,
+    )
+    extent = upright_extent_mm(placed.size_mm, placed.turn_deg, placed.tilt_deg)
+    return MassPoint(
+        item.id,
+        "item",
+        placed.name,
+        mass,
+        at,
+        box_inertia_kgm2(mass.value, extent),
+        item.removable,
+        item.on or placed.kind,
+    )
+
+
+def box_inertia_kgm2(mass_g: float, size_mm: Triple) -> Triple:
+    """Ixx, Iyy, Izz of a solid box about its middle, kg m2, from mass in g and sides in mm.
+
+    Source: closed form, m (b2 + c2) / 12.
+
+    >>> [round(one, 6) for one in box_inertia_kgm2(1200.0, (100.0, 200.0, 300.0))]
+    [0.013, 0.01, 0.005]
+    """
+    a2, b2, c2 = ((side / 1000.0) ** 2 for side in size_mm)
+    twelfth = mass_g / 1000.0 / 12.0
+    return twelfth * (b2 + c2), twelfth * (a2 + c2), twelfth * (a2 + b2)

@@ -1,0 +1,197 @@
+"""The graph of engines: runs every node once, in the order of its needs, and remembers results.
+
+The `Assessment` is the one value that every view shows. A result is remembered by the content of
+the slices its node reads, the results it needs and the version of its method, so that after an edit
+only what depends on the edit is computed again.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import pickle
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from hardstand.asbuilt import AsBuilt
+from hardstand.engines.node import Earlier, Node, Slices, Stage
+from hardstand.figures import Figure, FigureSet
+from hardstand.findings import Finding, worst_first
+
+Standing = Literal["assessed", "partly", "not assessed"]
+PLANNED = (
+    "fit",
+    "balance",
+    "power",
+    "harness",
+    "gear",
+    "controls",
+    "fuel",
+    "turbine",
+    "radio",
+    "lights",
+    "bench",
+    "flight",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class StageState:
+    """How far one stage got, and what is missing for the rest, in words."""
+
+    name: str
+    title: str
+    standing: Standing
+    missing: tuple[str, ...]
+
+    def as_json(self) -> dict[str, Any]:
+        """The state as plain data."""
+        return {"state": self.standing, "title": self.title, "missing": list(self.missing)}
+
+
+@dataclass(frozen=True)
+class Assessment:
+    """Everything the engines had to say about one as-built aeroplane."""
+
+    name: str
+    findings: tuple[Finding, ...]
+    stages: tuple[StageState, ...]
+    results: Mapping[str, Any]
+
+    def figure_sets(self) -> list[FigureSet]:
+        """Every set of figures in the results, in the order the nodes ran."""
+        found = [getattr(result, "figures", None) for result in self.results.values()]
+        return [one for one in found if isinstance(one, FigureSet)]
+
+    def figure(self, address: str) -> Figure:
+        """One figure by address; raises KeyError with no such figure."""
+        return self.set_of(address).figure(address)
+
+    def set_of(self, address: str) -> FigureSet:
+        """The set that holds a figure; raises KeyError with no such figure."""
+        for one in self.figure_sets():
+            if address in one.addresses:
+                return one
+        raise KeyError(address)
+
+    def addresses(self) -> list[str]:
+        """The addresses of all figures."""
+        return [address for one in self.figure_sets() for address in one.addresses]
+
+    def worst(self) -> str | None:
+        """The worst severity among the findings, or None where there is none."""
+        return self.findings[0].severity if self.findings else None
+
+    def as_json(self) -> dict[str, Any]:
+        """The assessment as plain data: the stable form of `check --json`."""
+        return {
+            "format": 1,
+            "aeroplane": self.name,
+            "findings": [one.as_json() for one in self.findings],
+            "stages": {one.name: one.as_json() for one in self.stages},
+        }
+
+
+def in_order(nodes: Iterable[Node]) -> list[Node]:
+    """Nodes sorted so that each comes after what it needs; a circle or a gap raises ValueError."""
+    waiting = {node.name: node for node in nodes}
+    done: list[Node] = []
+    names: set[str] = set()
+    while waiting:
+        ready = [node for node in waiting.values() if all(need in names for need in node.needs)]
+        if not ready:
+            raise ValueError(
+                f"nodes wait for one another or for what does not exist: {sorted(waiting)}"
+            )
+        for node in ready:
+            done.append(node)
+            names.add(node.name)
+            del waiting[node.name]
+    return done
+
+
+class Memory:
+    """Results remembered within one process, by content. Keeps the latest `most` of them."""
+
+    def __init__(self, most: int = 400) -> None:
+        self._kept: dict[str, Any] = {}
+        self._most = most
+
+    def get_or(self, key: str, make: Callable[[], Any]) -> Any:
+        """The remembered result of a key, or what `make` returns, remembered from now on."""
+        if key not in self._kept:
+            if len(self._kept) >= self._most:
+                del self._kept[next(iter(self._kept))]
+            self._kept[key] = make()
+        return self._kept[key]
+
+
+def _digest(*parts: object) -> str:
+    # pickle is only ever written here, never read: it is a fast, stable image of frozen content
+    return hashlib.sha256(pickle.dumps(parts, protocol=5)).hexdigest()
+
+
+def assess(
+    asbuilt: AsBuilt,
+    stages: Sequence[Stage],
+    memory: Memory | None = None,
+    progress: Callable[[str], None] | None = None,
+) -> Assessment:
+    """Run every stage over an as-built aeroplane.
+
+    `memory` carries results from an earlier run; `progress` is told each node's name before it runs.
+    """
+    memory = memory if memory is not None else Memory()
+    results: dict[str, Any] = {}
+    keys: dict[str, str] = {}
+    for node in in_order(node for stage in stages for node in stage.nodes):
+        keys[node.name] = _digest(
+            node.name,
+            node.version,
+            [getattr(asbuilt, one) for one in node.reads],
+            [keys[need] for need in node.needs],
+        )
+        if progress is not None:
+            progress(node.name)
+        results[node.name] = memory.get_or(
+            keys[node.name],
+            lambda node=node: node.run(  # type: ignore[misc]
+                Slices(asbuilt, node.reads, node.name), Earlier(results, node.needs, node.name)
+            ),
+        )
+    findings = [one for stage in stages for one in results.get(f"{stage.name}.findings", ())]
+    return Assessment(
+        asbuilt.aeroplane.name,
+        tuple(worst_first(_accepted(findings, asbuilt))),
+        _states(asbuilt, stages),
+        results,
+    )
+
+
+def _accepted(findings: list[Finding], asbuilt: AsBuilt) -> list[Finding]:
+    taken = []
+    for one in findings:
+        match = next(
+            (
+                accept
+                for accept in asbuilt.accepts
+                if accept.code == one.code and set(accept.about) == set(one.about)
+            ),
+            None,
+        )
+        taken.append(one if match is None else one.accepted_by(match.by, match.reason))
+    return taken
+
+
+def _states(asbuilt: AsBuilt, stages: Sequence[Stage]) -> tuple[StageState, ...]:
+    known = {stage.name: stage for stage in stages}
+    states = []
+    for name in PLANNED:
+        stage = known.get(name)
+        if stage is None or not stage.described(asbuilt):
+            title = stage.title if stage else name
+            states.append(StageState(name, title, "not assessed", ("nothing described",)))
+            continue
+        missing = stage.missing(asbuilt)
+        states.append(StageState(name, stage.title, "partly" if missing else "assessed", missing))
+    return tuple(states)

@@ -1,0 +1,35 @@
+"""The balance turned into findings: which rule speaks, and what each rule is, for `explain`."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hardstand.engines.balance.rule_texts import RULES
+from hardstand.engines.balance.rules_cg import cg_findings, lateral_findings
+from hardstand.engines.balance.rules_missing import missing_findings
+from hardstand.engines.balance.rules_stability import stability_findings
+from hardstand.engines.balance.rules_stance import stance_findings
+from hardstand.engines.balance.rules_weighing import weighing_findings
+from hardstand.findings import Finding
+
+__all__ = ["RULES", "findings"]
+
+
+def findings(slices: Any, earlier: Any) -> list[Finding]:
+    """Everything the balance engine has to say, in no particular order.
+
+    An aeroplane without any mass says nothing: its stage is not assessed.
+    """
+    if not slices.masses:
+        return []
+    found = missing_findings(slices, earlier)
+    if earlier["balance.headline"] is None:
+        return found
+    return [
+        *found,
+        *cg_findings(slices, earlier),
+        *lateral_findings(slices, earlier),
+        *stability_findings(slices, earlier),
+        *stance_findings(slices, earlier),
+        *weighing_findings(slices, earlier),
+    ]

@@ -1,0 +1,71 @@
+"""Nodes of the assessment: a function, the slices of the aeroplane it reads, the results it needs.
+
+A node is given only what it declares; reading anything else raises `UndeclaredReadError`, so that a
+result can be remembered by the content of its declared slices alone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from hardstand.findings import Rule
+
+Missing = tuple[str, ...]
+
+
+class UndeclaredReadError(Exception):
+    """A node read a slice or a result that it does not declare: a fault of the program."""
+
+
+class Slices:
+    """The slices of an as-built aeroplane that a node declared, as attributes."""
+
+    def __init__(self, source: object, declared: tuple[str, ...], node: str) -> None:
+        self._source, self._declared, self._node = source, declared, node
+
+    def __getattr__(self, name: str) -> Any:
+        if name.startswith("_") or name not in self._declared:
+            raise UndeclaredReadError(f"{self._node} reads {name}, which it does not declare")
+        return getattr(self._source, name)
+
+
+class Earlier:
+    """The results that a node declared it needs, by node name."""
+
+    def __init__(self, results: Mapping[str, Any], declared: tuple[str, ...], node: str) -> None:
+        self._results, self._declared, self._node = results, declared, node
+
+    def __getitem__(self, name: str) -> Any:
+        if name not in self._declared:
+            raise UndeclaredReadError(f"{self._node} needs {name}, which it does not declare")
+        return self._results[name]
+
+
+@dataclass(frozen=True)
+class Node:
+    """One step of an engine. `version` goes up when its method changes what it returns."""
+
+    name: str
+    reads: tuple[str, ...]
+    needs: tuple[str, ...]
+    run: Callable[[Any, Any], Any]
+    version: int = 1
+
+
+@dataclass(frozen=True)
+class Stage:
+    """An engine as the assessment sees it.
+
+    `nodes` in any order; the node named `<stage>.findings` returns the list of findings, and every
+    result with a `figures` attribute contributes figures. `missing(asbuilt)` says, in words, what is
+    not described and so not assessed; `described(asbuilt)` whether there is anything to assess.
+    """
+
+    name: str
+    title: str
+    nodes: tuple[Node, ...]
+    rules: tuple[Rule, ...]
+    described: Callable[[Any], bool]
+    missing: Callable[[Any], Missing]

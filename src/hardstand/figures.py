@@ -1,0 +1,173 @@
+"""A number with unit, uncertainty, kind and parents.
+
+Every engine returns plain arrays and one sensitivity matrix (a `FigureSet`). The `Figure` objects
+that a person reads are built from it on demand, so that a thousand figures cost one matrix product.
+Inside, `u` is always one standard uncertainty; what is printed after ± is twice that.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any, Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+Kind = Literal["measured", "declared", "assumed", "computed", "inferred"]
+Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Input:
+    """One number that came from outside the program: the leaf of every figure's tree.
+
+    `address` says what it is (`item.rx-left.mass_g`), `stands_at` where it was written, which may be
+    elsewhere (`part.receiver-12-channel.mass_g`), and is empty for a documented default. `u` is the
+    standard uncertainty in `unit`; `u_from` says where that came from ("tolerance in the file", or
+    the name of the class default).
+
+    >>> Input("mass.fin.mass_g", 305.0, "g", 2.5).u
+    2.5
+    """
+
+    address: str
+    value: float
+    unit: str
+    u: float = 0.0
+    kind: Kind = "declared"
+    stands_at: str = ""
+    u_from: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One number as a person reads it, with its parents by address.
+
+    `parents` lists (address, change of this figure per unit of that parent), largest share of the
+    variance first. `u` is one standard uncertainty in `unit`.
+    """
+
+    address: str
+    value: float
+    unit: str
+    u: float
+    kind: Kind
+    parents: tuple[tuple[str, float], ...] = ()
+    label: str = ""
+    method: str = ""
+
+    @property
+    def expanded(self) -> float:
+        """U = 2u, the half-width of about 95 %, in the figure's unit.
+
+        >>> Figure("balance.cg-x@ref", 249.7, "mm", 1.5, "computed").expanded
+        3.0
+        """
+        return 2.0 * self.u
+
+    def as_json(self) -> dict[str, Any]:
+        """The figure as plain data; `u` is standard uncertainty, as everywhere in JSON."""
+        return {
+            "address": self.address,
+            "value": self.value,
+            "unit": self.unit,
+            "u": self.u,
+            "kind": self.kind,
+            "label": self.label,
+        }
+
+
+@dataclass(frozen=True)
+class FigureSet:
+    """Figures of one engine node as arrays: n outputs that depend on m inputs.
+
+    values: shape (n,), each in its `units` entry. sensitivity: shape (n, m), output unit per input
+    unit. `extra_u`, shape (n,), is standard uncertainty of the method itself that no input carries.
+    `steps` names, for an output, the other figures it was worked out from (for `trace` only; the
+    uncertainty is always taken through the sensitivities, so nothing is counted twice).
+
+    >>> import numpy as np
+    >>> inputs = (Input("mass.a.mass_g", 100.0, "g", 3.0), Input("mass.b.mass_g", 50.0, "g", 4.0))
+    >>> total = FigureSet(("balance.mass@ref",), np.array([150.0]), ("g",), inputs,
+    ...                   np.array([[1.0, 1.0]]))
+    >>> float(total.u[0])
+    5.0
+    """
+
+    addresses: tuple[str, ...]
+    values: Array
+    units: tuple[str, ...]
+    inputs: tuple[Input, ...]
+    sensitivity: Array
+    extra_u: Array | None = None
+    labels: tuple[str, ...] = ()
+    steps: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    method: str = ""
+
+    @property
+    def u(self) -> Array:
+        """Standard uncertainty of every output, shape (n,): root sum of squares of S·u."""
+        input_u = np.array([one.u for one in self.inputs])
+        variance = (
+            (self.sensitivity**2) @ (input_u**2) if len(input_u) else np.zeros(len(self.values))
+        )
+        if self.extra_u is not None:
+            variance = variance + self.extra_u**2
+        return np.asarray(np.sqrt(variance), dtype=np.float64)
+
+    def figure(self, address: str) -> Figure:
+        """Build one figure; raises KeyError for an address this set does not hold."""
+        row = self._row(address)
+        shares = np.abs(self.sensitivity[row]) * np.array([one.u for one in self.inputs])
+        order = sorted(range(len(self.inputs)), key=lambda i: (-shares[i], i))
+        parents = tuple(
+            (self.inputs[i].address, float(self.sensitivity[row, i]))
+            for i in order
+            if self.sensitivity[row, i] != 0.0
+        )
+        label = self.labels[row] if self.labels else ""
+        return Figure(
+            address,
+            float(self.values[row]),
+            self.units[row],
+            float(self.u[row]),
+            "computed",
+            parents,
+            label,
+            self.method,
+        )
+
+    def rests_on_assumed_only(self, address: str) -> bool:
+        """True where every input that moves this figure is merely assumed: it may close no check."""
+        used = [
+            one
+            for one, s in zip(self.inputs, self.sensitivity[self._row(address)], strict=True)
+            if s != 0.0
+        ]
+        return bool(used) and all(one.kind == "assumed" for one in used)
+
+    def _row(self, address: str) -> int:
+        try:
+            return self.addresses.index(address)
+        except ValueError:
+            raise KeyError(
+                f"no figure {address!r} here; there are {', '.join(self.addresses)}"
+            ) from None
+
+
+def values_of(inputs: Iterable[Input]) -> Array:
+    """The values of inputs as an array, in their order."""
+    return np.array([one.value for one in inputs], dtype=np.float64)
+
+
+def merged(inputs: Sequence[Sequence[Input]]) -> tuple[tuple[Input, ...], dict[str, int]]:
+    """All inputs once each, in order of first use, and the column of each address."""
+    columns: dict[str, int] = {}
+    rows: list[Input] = []
+    for group in inputs:
+        for one in group:
+            if one.address not in columns:
+                columns[one.address] = len(rows)
+                rows.append(one)
+    return tuple(rows), columns
