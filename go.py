@@ -136,11 +136,13 @@ def program(name: str) -> Path:
 def installer_settings() -> dict[str, str]:
     """Give the variables for the installers: they ask nothing and look for no news of themselves.
 
-    Without a home folder that can be written to, they do without a cache as well.
+    They trust the certificates that the machine trusts, and do without a cache where there is no
+    home folder that can be written to.
     """
     settings = {k: v for k, v in os.environ.items() if k not in ("PYTHONHOME", "PYTHONPATH")}
     settings.update(PIP_DISABLE_PIP_VERSION_CHECK="1", PIP_NO_INPUT="1", PIP_USER="0")
-    settings.update(PIP_ROOT_USER_ACTION="ignore", UV_PYTHON_DOWNLOADS="never")
+    settings.update(PIP_ROOT_USER_ACTION="ignore")
+    settings.update(UV_PYTHON_DOWNLOADS="never", UV_SYSTEM_CERTS="1")
     settings.update(DEBIAN_FRONTEND="noninteractive")
     home = settings.get("USERPROFILE" if WINDOWS else "HOME", "")
     if not (home and Path(home).is_dir() and os.access(home, os.W_OK)):
@@ -175,14 +177,14 @@ Install them, then say the same again:
 
 def need_venv() -> None:
     """End with advice where Python has no venv module; root on Debian gets it installed first."""
-    present = (OUTER_PYTHON, "-c", "import ensurepip, venv")
+    present = (OUTER_PYTHON, "-c", "import ensurepip, venv; ensurepip.version()")
     if step(*present, silent=True):
         return
     if hasattr(os, "geteuid") and os.geteuid() == 0 and shutil.which("apt-get"):
         package = f"python{VERSION}-venv"
         tell(f"installing {package} with apt-get")
-        step("apt-get", "-qq", "update")
-        step("apt-get", "-qq", "-y", "--no-install-recommends", "install", package)
+        step("apt-get", "update", silent=True)
+        step("apt-get", "-y", "--no-install-recommends", "install", package, silent=True)
         if step(*present, silent=True):
             return
     sys.exit(venv_advice(VERSION))
@@ -231,6 +233,8 @@ def install(uv: str | Path | None, *what: str, silent: bool = False) -> bool:
     words = ("install", "-q", "-c", "constraints.txt", *what)
     if uv and step(uv, "pip", *words, "--python", program("python"), silent=True):
         return True
+    if not silent:
+        tell("installing with pip, which takes some minutes")
     return step(program("python"), "-m", "pip", *words, silent=silent)
 
 
@@ -246,14 +250,15 @@ def install_oracles(uv: str | Path | None) -> tuple[str, ...]:
     built = ("--only-binary", ":all:")
     if install(uv, *built, *names, silent=True):
         return ()
-    return tuple(name for name in names if not install(uv, *built, name, silent=True))
+    absent = [name for name in names if not install(uv, *built, name, silent=True)]
+    return tuple(name.partition(";")[0] for name in absent)
 
 
 def fill(want: State) -> State:
     """Install what the wanted state names, and note it when it is complete."""
     write_mark(dataclasses.replace(want, complete=False))
     uv = find_uv()
-    tell("installing hardstand and its libraries with " + ("uv" if uv else "pip, in some minutes"))
+    tell("installing hardstand and its libraries")
     extras = ",".join(name for name in want.extras if name != "oracle")
     if not install(uv, "-e", f".[{extras}]" if extras else "."):
         sys.exit(
