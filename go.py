@@ -65,7 +65,7 @@ usage: python3 go.py COMMAND [ARGUMENTS]      (on Windows: py go.py COMMAND)
   run ARGUMENTS    run hardstand, for example: python3 go.py run check my-jet
   test             lint, then the whole test suite; with arguments: only pytest, with them
   lint             ruff, mypy and the import contracts
-  bench            the benchmarks
+  bench [NAME]     the benchmarks, or those with NAME in their file's name
   help             this page
 
 The first run makes the folder .venv and needs a connection to the package index."""
@@ -301,14 +301,14 @@ def run(*words: str, cwd: Path | None = None) -> int:
 
 def report(checks: dict[str, tuple[str, ...]]) -> int:
     """Run checks one after the other, all of them, and print how each one ended."""
-    lines, failed = [], 0
+    lines, failed, width = [], 0, max(map(len, checks), default=0)
     for name, words in checks.items():
         tell(name)
         start_s = time.monotonic()
         code = run(*words, cwd=ROOT)
         failed += code != 0
         word = "passed" if code == 0 else f"FAILED (exit status {code})"
-        lines.append(f"  {name:8}{time.monotonic() - start_s:6.1f} s  {word}")
+        lines.append(f"  {name:{width}}{time.monotonic() - start_s:7.1f} s  {word}")
     tell("\n".join(["summary", *lines]))
     return 1 if failed else 0
 
@@ -319,6 +319,12 @@ LINT = {
     "imports": ("lint-imports", "--no-logo"),
 }
 TESTS = {"pytest": ("python", "-m", "pytest", "-n", "auto")}
+
+
+def benchmarks(name: str) -> dict[str, tuple[str, ...]]:
+    """Give the benchmark scripts whose file names contain a name."""
+    scripts = sorted((ROOT / "benchmarks").glob("bench_*.py"))
+    return {one.stem: ("python", str(one)) for one in scripts if name in one.stem}
 
 
 def main(arguments: list[str]) -> int:
@@ -333,11 +339,15 @@ def main(arguments: list[str]) -> int:
     if command not in ("test", "lint", "bench"):
         tell(f"there is no command {command!r}\n{HELP}")
         return 3
+    chosen = benchmarks(*rest[:1] or [""])
+    if command == "bench" and not chosen:
+        tell("there is no such benchmark; there are " + ", ".join(benchmarks("")))
+        return 3
     environment("lint", "oracle", "test")
-    if command == "bench":
-        return run("python", "-m", "pytest", "benchmarks", "--benchmark-enable", *rest, cwd=ROOT)
     if command == "test" and rest:
         return run("python", "-m", "pytest", *rest, cwd=ROOT)
+    if command == "bench":
+        return report(chosen)
     return report(LINT if command == "lint" else {**LINT, **TESTS})
 
 

@@ -234,6 +234,19 @@ def test_help_and_unknown_commands(capsys: pytest.CaptureFixture[str]) -> None:
     assert "there is no command 'tset'" in capsys.readouterr().err
 
 
+def test_benchmarks_are_found_by_name(
+    checkout: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Each script of the folder is a benchmark; one that is not there is said before anything runs."""
+    (checkout / "benchmarks").mkdir()
+    for name in ("bench_check.py", "bench_fit.py", "helper.py"):
+        (checkout / "benchmarks" / name).touch()
+    assert list(go.benchmarks("")) == ["bench_check", "bench_fit"]
+    assert list(go.benchmarks("fit")) == ["bench_fit"]
+    assert go.main(["bench", "gear"]) == 3
+    assert "there are bench_check, bench_fit" in capsys.readouterr().err
+
+
 def test_every_requirement_is_pinned_and_no_host_is_named() -> None:
     """constraints.txt pins each requirement of pyproject.toml exactly, and names no address."""
     text = (HERE.parent / "constraints.txt").read_text(encoding="utf-8")
