@@ -181,7 +181,8 @@ class OnWheels:
 class WayOut:
     """One way to bring the CG where it should be: a sentence, the changes, and what it gives.
 
-    cg_mm: where the CG of the judged state comes to, behind the mark; added_g: mass added.
+    cg_mm: where the CG of the judged state comes to, behind the mark; added_g: mass added;
+    charge_lost_mah: how much less charge is on board.
     """
 
     kind: str
@@ -191,6 +192,7 @@ class WayOut:
     added_g: float
     reaches_range: bool
     reaches_target: bool
+    charge_lost_mah: float = 0.0
 
 
 @dataclass(frozen=True, eq=False)

@@ -35,7 +35,8 @@ class PackChoices:
     sits; ballast_place (R,), -1 for none; ballast_g (R,); added_g (R,), packs and ballast together;
     cg_mm (R,); distance_mm (R,), from the target; reach_low_mm, reach_high_mm (R,), the CG's span
     by sliding, without ballast; admissible (R,), whether the CG is in its range; front (R,), ways
-    that no other way beats in ballast, added mass and distance at once.
+    that no other way beats in ballast, added mass, distance and the packs' worth at once; worth
+    (R,), the sum of the chosen packs'.
     """
 
     pack: Indices
@@ -49,6 +50,7 @@ class PackChoices:
     reach_high_mm: Floats
     admissible: NDArray[np.bool_]
     front: NDArray[np.bool_]
+    worth: Floats
 
 
 def _part(numerator: Floats, denominator: Floats) -> Floats:
@@ -125,7 +127,9 @@ def choose_packs(
     worst = ~admissible
     key = (added, distance.round(6), np.where(worst, distance, amount).round(6), worst)
     order = np.lexsort(key)
-    cost = np.column_stack([amount, added, distance])
+    each = np.zeros(places.pack_g.size) if places.worth is None else places.worth
+    worth = each[chosen].sum(axis=1)[way]
+    cost = np.column_stack([amount, added, distance, -worth])
     if np.any(admissible):
         cost[worst] = np.inf
     station = start + slid[:, None] * (end - start)
@@ -141,4 +145,5 @@ def choose_packs(
         reach_high_mm=reach_high[way][order],
         admissible=admissible[order],
         front=pareto_front(cost.round(6))[order],
+        worth=worth[order],
     )

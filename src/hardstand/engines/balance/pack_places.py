@@ -18,7 +18,8 @@ class PackPlaces:
 
     Attributes: pack_g (K,); stock (K,), how many of each; low_mm, high_mm (P, K), the stations
     between which the middle of mass of pack k can slide at place p, nan where it doesn't fit or may
-    not be used; alike, groups of places that must take the same kind (packs in parallel).
+    not be used; alike, groups of places that must take the same kind (packs in parallel); worth
+    (K,), what makes one pack better than another whatever it weighs (its charge), or none.
     """
 
     pack_g: Floats
@@ -26,6 +27,7 @@ class PackPlaces:
     low_mm: Floats
     high_mm: Floats
     alike: tuple[tuple[int, ...], ...] = ()
+    worth: Floats | None = None
 
 
 @dataclass(frozen=True, eq=False)

@@ -42,7 +42,7 @@ def _margin(slices: Any, margins: Margins) -> list[Finding]:
     figure = margins.figures.figure(f"balance.static-margin@{aft}")
     stands = (
         f"In {aft}, the aftmost state flown, the static margin is {show(figure.value, 'pct', figure.u)} "
-        f"of the MAC (limit {limit.low:g} %); the chance that it is less is {chance:.2g} %"
+        f"of the MAC (limit {limit.low:g} %); the chance that it is less is {_percent(chance)}"
     )
     if chance >= 100.0 - allowed:
         return [
@@ -68,6 +68,13 @@ def _margin(slices: Any, margins: Margins) -> list[Finding]:
             )
         ]
     return _target(slices, aft, figure)
+
+
+def _percent(chance: float) -> str:
+    """A chance in per cent that claims neither certainty."""
+    if chance < 0.1:
+        return "under 0.1 %"
+    return "over 99.9 %" if chance > 99.9 else f"{chance:.1f} %"
 
 
 def _target(slices: Any, aft: str, figure: Figure) -> list[Finding]:

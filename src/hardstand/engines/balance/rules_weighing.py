@@ -15,23 +15,23 @@ def weighing_findings(slices: Any, earlier: Any) -> list[Finding]:
     """All rules on weigh-ins."""
     weighings: Weighings | None = earlier["balance.weighings"]
     head: Headline = earlier["balance.headline"]
-    found = [_stale(one) for one in slices.stale]
+    found = [*(_stale(one) for one in slices.stale), *_ballast(slices, head)]
     if weighings is None:
-        figure = head.figures.figure(head.figures.addresses[0])
-        return [
-            *found,
-            Finding(
-                "balance.not-weighed",
-                "measure",
-                ("aeroplane",),
-                "The aeroplane has not been weighed as a whole: its CG rests on the parts alone. "
-                "Weigh it on its wheels, tanks empty, and enter the readings in measurements.toml.",
-                figure,
-            ),
-        ]
+        return [*found, _not_weighed(head)]
     for one in weighings.weighed:
         found += _agreement(one, slices)
-    return [*found, *_level(slices), *_ballast(slices, head)]
+    return [*found, *_level(slices)]
+
+
+def _not_weighed(head: Headline) -> Finding:
+    return Finding(
+        "balance.not-weighed",
+        "measure",
+        ("aeroplane",),
+        "The aeroplane has not been weighed as a whole: its CG rests on the parts alone. Weigh it on "
+        "its wheels, tanks empty, and enter the readings in measurements.toml.",
+        head.figures.figure(head.figures.addresses[0]),
+    )
 
 
 def _stale(one: Any) -> Finding:

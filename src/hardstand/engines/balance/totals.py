@@ -42,7 +42,7 @@ def inertia_slope(table: MassTable, cg_mm: Floats) -> Floats:
     """Slopes of Ixx, Iyy, Izz and of the product of x and z by the inputs, (S, 4, M), kg m2 per unit.
 
     About the CG the CG's own movement has no first-order effect: dI/dm is the squared arm, dI/dr
-    twice mass times arm. A component's own inertia is taken as it is.
+    twice mass times arm. A component's own inertia goes with its mass.
     """
     arm = table.at_mm - cg_mm[:, None, :]
     square = arm**2
@@ -55,6 +55,7 @@ def inertia_slope(table: MassTable, cg_mm: Floats) -> Floats:
         ],
         axis=1,
     )
+    by_mass += _own_by_mass(table)
     moment = table.mass_g[..., None] * arm
     inputs = len(table.inputs)
     slope = np.zeros((len(table.state_ids), 4, inputs))
@@ -68,6 +69,15 @@ def inertia_slope(table: MassTable, cg_mm: Floats) -> Floats:
         slope[:, entry] = _gathered(m.column, of_mass, inputs)
         slope[:, entry] += _gathered(p.column, of_place, inputs)
     return slope * KGM2_PER_G_MM2
+
+
+def _own_by_mass(table: MassTable) -> Floats:
+    """Each component's own inertia per gram, (S, 4, N) in g mm2 per g; 0 where it is off."""
+    aboard = table.mass_g > 0.0
+    mass = np.where(aboard, table.mass_g, 1.0)[:, None, :]
+    own = table.own_kgm2
+    entries = np.stack([own[..., 0, 0], own[..., 1, 1], own[..., 2, 2], -own[..., 0, 2]], axis=1)
+    return np.where(aboard[:, None, :], entries / mass / KGM2_PER_G_MM2, 0.0)
 
 
 def _by_axis(moment: Floats, entry: int, axis: int) -> Floats:

@@ -6,10 +6,12 @@ from typing import Any
 
 import numpy as np
 
+from hardstand.changes import AddRow
 from hardstand.engines.balance.judged import Judged, judged_state
 from hardstand.engines.balance.model import Headline, MassTable, Trade, WayOut
 from hardstand.engines.balance.uncertainty import next_measurement
-from hardstand.engines.balance.ways import ballast, packs, parallel, slides
+from hardstand.engines.balance.ways import ballast, parallel, slides
+from hardstand.engines.balance.ways_packs import packs
 
 ACHIEVABLE = {"g": 1.0, "mm": 0.5}  # standard uncertainty of one careful weighing or measuring
 NEXT = 5
@@ -57,14 +59,17 @@ def _ways(slices: Any, judged: Judged) -> list[WayOut]:
     ]
     found = [way for way in found if way.changes]
     goal = judged.goal_mm - judged.mark_mm
-    return sorted(
-        found,
-        key=lambda way: (
-            not way.reaches_range,
-            not way.reaches_target,
-            way.kind == "ballast",
-            max(way.added_g, 0.0),
-            len(way.changes),
-            abs(way.cg_mm - goal),
-        ),
+    return sorted(found, key=lambda way: _preference(way, goal))
+
+
+def _preference(way: WayOut, goal_mm: float) -> tuple[object, ...]:
+    """Order of ways: reaching range, then target; no ballast; nothing given up; little to change."""
+    return (
+        not way.reaches_range,
+        not way.reaches_target,
+        any(isinstance(change, AddRow) for change in way.changes),
+        way.charge_lost_mah,
+        max(way.added_g, 0.0),
+        len(way.changes),
+        abs(way.cg_mm - goal_mm),
     )
