@@ -327,6 +327,20 @@ def benchmarks(name: str) -> dict[str, tuple[str, ...]]:
     return {one.stem: ("python", str(one)) for one in scripts if name in one.stem}
 
 
+def check(command: str, rest: list[str]) -> int:
+    """Carry out one of the commands for those who work on hardstand itself."""
+    chosen = LINT if command == "lint" else {**LINT, **TESTS}
+    if command == "bench":
+        chosen = benchmarks(rest[0] if rest else "")
+    if not chosen:
+        tell("there is no such benchmark; there are " + ", ".join(benchmarks("")))
+        return 3
+    environment("lint", "oracle", "test")
+    if command == "test" and rest:
+        return run("python", "-m", "pytest", *rest, cwd=ROOT)
+    return report(chosen)
+
+
 def main(arguments: list[str]) -> int:
     """Carry out one command; the exit status of what it ran, 3 where there is no such command."""
     command, *rest = arguments or ["help"]
@@ -336,19 +350,10 @@ def main(arguments: list[str]) -> int:
     if command in ("demo", "run"):
         environment()
         return run("hardstand", *(["demo"] if command == "demo" else []), *rest)
-    if command not in ("test", "lint", "bench"):
-        tell(f"there is no command {command!r}\n{HELP}")
-        return 3
-    chosen = benchmarks(*rest[:1] or [""])
-    if command == "bench" and not chosen:
-        tell("there is no such benchmark; there are " + ", ".join(benchmarks("")))
-        return 3
-    environment("lint", "oracle", "test")
-    if command == "test" and rest:
-        return run("python", "-m", "pytest", *rest, cwd=ROOT)
-    if command == "bench":
-        return report(chosen)
-    return report(LINT if command == "lint" else {**LINT, **TESTS})
+    if command in ("test", "lint", "bench"):
+        return check(command, rest)
+    tell(f"there is no command {command!r}\n{HELP}")
+    return 3
 
 
 if __name__ == "__main__":
