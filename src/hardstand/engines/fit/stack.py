@@ -1,0 +1,68 @@
+"""Many bodies as arrays, so that thousands are worked on at once."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from hardstand.engines.fit.body import Body, Floats
+
+Bools = NDArray[np.bool_]
+Index = NDArray[np.intp]
+
+
+@dataclass(frozen=True, eq=False)
+class Stack:
+    """N bodies as arrays; fields as in `Body`, with N in front, and `is_round` (N,) for cylinders.
+
+    `corners_mm` is (N, V, 3), V the largest number of corners; rows are filled up with a corner of
+    the same body (zeros for bodies that have none, which then add nothing).
+    """
+
+    centre_mm: Floats
+    rotation: Floats
+    half_mm: Floats
+    is_round: Bools
+    corners_mm: Floats
+    margin_mm: Floats
+
+    def __len__(self) -> int:
+        return len(self.centre_mm)
+
+    def take(self, index: Index) -> Stack:
+        """The bodies at `index`, in that order."""
+        return Stack(
+            self.centre_mm[index],
+            self.rotation[index],
+            self.half_mm[index],
+            self.is_round[index],
+            self.corners_mm[index],
+            self.margin_mm[index],
+        )
+
+
+def stack(bodies: Sequence[Body]) -> Stack:
+    """Bodies as one `Stack`.
+
+    >>> from hardstand.engines.fit.shapes import box
+    >>> len(stack([box((0.0, 0.0, 0.0), (1.0, 1.0, 1.0))] * 3))
+    3
+    """
+    most = max((len(body.corners_mm) for body in bodies), default=0)
+    corners = np.zeros((len(bodies), most, 3))
+    for row, body in enumerate(bodies):
+        count = len(body.corners_mm)
+        if count:
+            corners[row, :count] = body.corners_mm
+            corners[row, count:] = body.corners_mm[0]
+    return Stack(
+        np.array([body.centre_mm for body in bodies], dtype=float).reshape(-1, 3),
+        np.array([body.rotation for body in bodies], dtype=float).reshape(-1, 3, 3),
+        np.array([body.half_mm for body in bodies], dtype=float).reshape(-1, 3),
+        np.array([body.kind == "cylinder" for body in bodies], dtype=bool),
+        corners,
+        np.array([body.margin_mm for body in bodies], dtype=float),
+    )
