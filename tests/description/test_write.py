@@ -111,7 +111,11 @@ def lines_changed(old: str, new: str) -> tuple[list[str], list[str]]:
         (Change("tray.front.top_z_mm", -18, -16.25), ["top_z_mm = -18.0"], ["top_z_mm = -16.25"]),
         (Change("item.rx-right.turn_deg", 0, 90.0), ["turn_deg = 0"], ["turn_deg = 90"]),
         (Change("item.rx-right.turn_deg", 0, np.int64(90)), ["turn_deg = 0"], ["turn_deg = 90"]),
-        (Change("item.rx-right.turn_deg", 0, np.float64(0.5)), ["turn_deg = 0"], ["turn_deg = 0.5"]),
+        (
+            Change("item.rx-right.turn_deg", 0, np.float64(0.5)),
+            ["turn_deg = 0"],
+            ["turn_deg = 0.5"],
+        ),
         (Change("item.rx-right.turn_deg", 0, None), ["turn_deg = 0"], []),
         (Change("tray.front.hole", None, True), [], ["hole = true"]),
         (
@@ -235,6 +239,24 @@ def test_rows_in_braces_can_be_edited() -> None:
     assert new == 'item = [{ id = "a", turn_deg = 90 }, { id = "b", x_mm = 1 }]\n'
     new = apply_to_text(text, [AddRow("item", {"id": "c"}), RemoveRow("item", "a")])
     assert new == 'item = [{ id = "b" }, { id = "c" }]\n'
+
+
+@pytest.mark.parametrize(
+    "old, new, expected",
+    [
+        ({"a": 1, "b": 2, "c": 3}, {"c": 3}, "{ c = 3 }"),
+        ({"a": 1, "b": 2}, {}, "{}"),
+        ({}, {"a": 1, "b": 2}, "{ a = 1, b = 2 }"),
+        ({"a": 1}, {"b": 2, "c": 3}, "{ b = 2, c = 3 }"),
+        ({"a": 1, "b": 2}, {"a": 1.5, "c": 3, "d": 4}, "{ a = 1.5, c = 3, d = 4 }"),
+    ],
+)
+def test_tables_in_braces_gain_and_lose_pairs(old: Any, new: Any, expected: str) -> None:
+    """Several pairs at once may come and go in a table in braces."""
+    pairs = ", ".join(f"{key} = {value}" for key, value in old.items())
+    text = f"[aeroplane]\nbox = {{ {pairs} }} # note\n" if pairs else "[aeroplane]\nbox = {} # note\n"
+    done = apply_to_text(text, [Change("aeroplane.box", old, new)])
+    assert done == f"[aeroplane]\nbox = {expected} # note\n"
 
 
 def test_a_missing_table_is_begun_at_the_end() -> None:

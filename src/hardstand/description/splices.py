@@ -27,7 +27,8 @@ def spliced(text: str, splices: Iterable[Splice]) -> str:
     >>> spliced("abc", [(0, 1, "x"), (3, 3, "!")])
     'xbc!'
     """
-    for start, end, new in sorted(splices, key=lambda splice: splice[:2], reverse=True):
+    in_order = sorted(enumerate(splices), key=lambda one: (one[1][:2], one[0]), reverse=True)
+    for _, (start, end, new) in in_order:
         text = text[:start] + new + text[end:]
     return text
 
@@ -49,11 +50,15 @@ class Values:
         """Make the value at `path`, which is `old` now, `new`; only what differs is touched."""
         if same_value(old, new):
             return
+        node = self.values.get(path)
         if isinstance(old, Mapping) and isinstance(new, Mapping):
+            gone = len(old.keys() - new.keys())
+            if node is not None and (gone > 1 or gone == len(old)):
+                yield (node.value, node.end, render(new))
+                return
             for key in [*old, *(key for key in new if key not in old)]:
                 yield from self.put((*path, key), old.get(key), new.get(key))
             return
-        node = self.values.get(path)
         if node is None:
             raise NotWritableError(f"{_dotted(path)} is a table here, not a single value")
         if isinstance(old, list) and isinstance(new, list) and old:
