@@ -11,6 +11,7 @@ import copy
 import math
 import tomllib
 from collections.abc import Iterable, Mapping
+from functools import lru_cache, partial
 from typing import Any
 
 from hardstand.changes import AddRow, AnyChange, Change, RemoveRow, parse_address, same_value
@@ -95,15 +96,19 @@ def _home(data: Mapping[str, Any], change: AnyChange) -> str:
 
 
 def _apply_one(text: str, data: dict[str, Any], change: AnyChange) -> tuple[str, dict[str, Any]]:
-    intended = copy.deepcopy(data)
     values = Values(text)
+    intended = dict(data)
     match change:
-        case Change():
-            splices = _change(values, intended, change)
-        case AddRow():
-            splices = _add_row(values, intended, change)
-        case RemoveRow():
-            splices = _remove_row(values, intended, change)
+        case Change(address):
+            kind = parse_address(address).kind
+            edit = partial(_change, values, intended, change)
+        case AddRow(kind):
+            edit = partial(_add_row, values, intended, change)
+        case RemoveRow(kind):
+            edit = partial(_remove_row, values, intended, change)
+    if kind in data:  # what was parsed is shared and stays as it is
+        intended[kind] = copy.deepcopy(data[kind])
+    splices = edit()
     newline = "\r\n" if "\r\n" in text else "\n"
     new = spliced(text, ((start, end, one.replace("\n", newline)) for start, end, one in splices))
     if not same_value(_parsed(new), intended):
@@ -195,7 +200,9 @@ def _holds(found: Any, old: Any, field: str) -> bool:
         return False
 
 
+@lru_cache(maxsize=8)
 def _parsed(text: str) -> dict[str, Any]:
+    """The data of a text, parsed once for an edit and for the one that follows it: read only."""
     try:
         return tomllib.loads(text)
     except (tomllib.TOMLDecodeError, RecursionError) as error:
