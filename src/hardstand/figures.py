@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any, Literal
 
 import numpy as np
@@ -85,7 +86,8 @@ class FigureSet:
     values: shape (n,), each in its `units` entry. sensitivity: shape (n, m), output unit per input
     unit. `extra_u`, shape (n,), is standard uncertainty of the method itself that no input carries.
     `steps` names, for an output, the other figures it was worked out from (for `trace` only; the
-    uncertainty is always taken through the sensitivities, so nothing is counted twice).
+    uncertainty is always taken through the sensitivities, so nothing is counted twice). `kind` is
+    "inferred" where the values were fitted to measurements.
 
     >>> import numpy as np
     >>> inputs = (Input("mass.a.mass_g", 100.0, "g", 3.0), Input("mass.b.mass_g", 50.0, "g", 4.0))
@@ -104,14 +106,17 @@ class FigureSet:
     labels: tuple[str, ...] = ()
     steps: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     method: str = ""
+    kind: Kind = "computed"
 
-    @property
+    @cached_property
+    def input_u(self) -> Array:
+        """Standard uncertainty of every input, shape (m,), each in its unit."""
+        return np.array([one.u for one in self.inputs], dtype=np.float64)
+
+    @cached_property
     def u(self) -> Array:
         """Standard uncertainty of every output, shape (n,): root sum of squares of S·u."""
-        input_u = np.array([one.u for one in self.inputs])
-        variance = (
-            (self.sensitivity**2) @ (input_u**2) if len(input_u) else np.zeros(len(self.values))
-        )
+        variance = (self.sensitivity**2) @ (self.input_u**2)
         if self.extra_u is not None:
             variance = variance + self.extra_u**2
         return np.asarray(np.sqrt(variance), dtype=np.float64)
@@ -119,20 +124,17 @@ class FigureSet:
     def figure(self, address: str) -> Figure:
         """Build one figure; raises KeyError for an address this set does not hold."""
         row = self._row(address)
-        shares = np.abs(self.sensitivity[row]) * np.array([one.u for one in self.inputs])
-        order = sorted(range(len(self.inputs)), key=lambda i: (-shares[i], i))
-        parents = tuple(
-            (self.inputs[i].address, float(self.sensitivity[row, i]))
-            for i in order
-            if self.sensitivity[row, i] != 0.0
-        )
+        slope = self.sensitivity[row]
+        used = np.flatnonzero(slope)
+        order = used[np.argsort(-np.abs(slope[used]) * self.input_u[used], kind="stable")]
+        parents = tuple((self.inputs[i].address, float(slope[i])) for i in order)
         label = self.labels[row] if self.labels else ""
         return Figure(
             address,
             float(self.values[row]),
             self.units[row],
             float(self.u[row]),
-            "computed",
+            self.kind,
             parents,
             label,
             self.method,
@@ -147,10 +149,14 @@ class FigureSet:
         ]
         return bool(used) and all(one.kind == "assumed" for one in used)
 
+    @cached_property
+    def _rows(self) -> dict[str, int]:
+        return {address: row for row, address in reversed(list(enumerate(self.addresses)))}
+
     def _row(self, address: str) -> int:
         try:
-            return self.addresses.index(address)
-        except ValueError:
+            return self._rows[address]
+        except KeyError:
             raise KeyError(
                 f"no figure {address!r} here; there are {', '.join(self.addresses)}"
             ) from None
