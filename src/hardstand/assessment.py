@@ -119,11 +119,11 @@ class Memory:
 
     def get_or(self, key: str, make: Callable[[], Any]) -> Any:
         """The remembered result of a key, or what `make` returns, remembered from now on."""
-        if key not in self._kept:
-            if len(self._kept) >= self._most:
-                del self._kept[next(iter(self._kept))]
-            self._kept[key] = make()
-        return self._kept[key]
+        result = self._kept.pop(key) if key in self._kept else make()
+        self._kept[key] = result  # the latest used stands last
+        if len(self._kept) > self._most:
+            del self._kept[next(iter(self._kept))]
+        return result
 
 
 def _digest(*parts: object) -> str:
@@ -162,24 +162,22 @@ def assess(
     findings = [one for stage in stages for one in results.get(f"{stage.name}.findings", ())]
     return Assessment(
         asbuilt.aeroplane.name,
-        tuple(worst_first(_accepted(findings, asbuilt))),
+        tuple(worst_first(_accepted(findings, asbuilt, stages))),
         _states(asbuilt, stages),
         results,
     )
 
 
-def _accepted(findings: list[Finding], asbuilt: AsBuilt) -> list[Finding]:
+def _accepted(
+    findings: list[Finding], asbuilt: AsBuilt, stages: Sequence[Stage]
+) -> list[Finding]:
+    """The findings with those lowered that the builder has taken on, where their rule allows it."""
+    allowed = {rule.code for stage in stages for rule in stage.rules if rule.acceptable}
+    by_what = {(one.code, frozenset(one.about)): one for one in reversed(asbuilt.accepts)}
     taken = []
     for one in findings:
-        match = next(
-            (
-                accept
-                for accept in asbuilt.accepts
-                if accept.code == one.code and set(accept.about) == set(one.about)
-            ),
-            None,
-        )
-        taken.append(one if match is None else one.accepted_by(match.by, match.reason))
+        accept = by_what.get((one.code, frozenset(one.about))) if one.code in allowed else None
+        taken.append(one if accept is None else one.accepted_by(accept.by, accept.reason))
     return taken
 
 

@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
+from dataclasses import replace
 
 from hardstand.asbuilt.bays import bay_section
 from hardstand.asbuilt.inputs import Maker
 from hardstand.asbuilt.measurements import lay_measurements
-from hardstand.asbuilt.placing import mass_input, mass_point, placed_item
+from hardstand.asbuilt.placing import (
+    box_inertia_kgm2,
+    mass_input,
+    mass_point,
+    placed_item,
+)
 from hardstand.asbuilt.value import (
     AsBuilt,
     MassPoint,
@@ -20,7 +27,7 @@ from hardstand.asbuilt.value import (
 from hardstand.description.aeroplane import MassRow
 from hardstand.description.catalogue import Resolved, resolved_parts
 from hardstand.description.fuel import Leg, Tank
-from hardstand.description.items import Weighing
+from hardstand.description.items import Item, Weighing
 from hardstand.description.model import Description
 from hardstand.findings import Limit
 from hardstand.standards import limits, tolerances
@@ -35,6 +42,8 @@ def build(description: Description) -> AsBuilt:
     """
     parts = resolved_parts(description)
     description, measured, stale = lay_measurements(description, parts)
+    if any(address.startswith("part.") for address in measured):
+        parts = resolved_parts(description)
     make = Maker(measured)
     items = _items(description, parts, make)
     mark = description.cg_mark
@@ -80,7 +89,7 @@ def build(description: Description) -> AsBuilt:
         on_hand=description.on_hand,
         on_hand_parts={one.part: parts[one.part].part for one in description.on_hand},
         ballast_places=description.ballast_place,
-        tanks=tuple(_tank(row, items, make) for row in description.tank),
+        tanks=tuple(_tank(row, description.item, items, make) for row in description.tank),
         legs=tuple(_leg(row, make) for row in description.leg),
         states=description.state,
         weighings=tuple(_weigh_in(row, description, make) for row in description.weighing),
@@ -97,7 +106,9 @@ def _items(
     used: dict[str, set[str]] = {}
     for lead in description.lead:
         for end in (lead.from_, lead.to, *lead.may_be):
-            item, _, port = end.partition(".")
+            item, point, port = end.partition(".")
+            if not point:
+                continue  # a joint, or something that is no item
             used.setdefault(item, set()).add(port)
     return tuple(
         placed_item(
@@ -120,8 +131,6 @@ def _item_masses(
 
 
 def _airframe(row: MassRow, make: Maker) -> MassPoint:
-    from hardstand.asbuilt.placing import box_inertia_kgm2
-
     address = f"mass.{row.id}"
     own = box_inertia_kgm2(row.mass_g, row.size_mm) if row.size_mm else (0.0, 0.0, 0.0)
     given = (row.ixx_kgm2, row.iyy_kgm2, row.izz_kgm2)
@@ -140,13 +149,17 @@ def _airframe(row: MassRow, make: Maker) -> MassPoint:
     )
 
 
-def _tank(row: Tank, items: tuple[PlacedItem, ...], make: Maker) -> PlacedTank:
-    item = next(one for one in items if one.id == row.item)
+def _tank(
+    row: Tank, rows: tuple[Item, ...], items: tuple[PlacedItem, ...], make: Maker
+) -> PlacedTank:
+    given, item = next(
+        pair for pair in zip(rows, items, strict=True) if pair[1].id == row.item
+    )
     cylinder = item.part.shape != "box"
     inside, shrunk = row.inside_mm, row.inside_mm is None
     if inside is None:
         length, width, height = item.size_mm
-        volume_ml = length * width * height / 1000.0 * (0.7853981633974483 if cylinder else 1.0)
+        volume_ml = length * width * height / 1000.0 * (math.pi / 4.0 if cylinder else 1.0)
         scale = min(1.0, (row.capacity_ml / volume_ml) ** (1.0 / 3.0))
         inside = (length * scale, width * scale, height * scale)
     return PlacedTank(
@@ -154,7 +167,9 @@ def _tank(row: Tank, items: tuple[PlacedItem, ...], make: Maker) -> PlacedTank:
         row.item,
         cylinder,
         inside,
-        make.point(f"item.{row.item}.at_mm", item.centre_mm, None, tolerances.MASS_STATION),
+        make.point(
+            f"item.{row.item}.at_mm", item.centre_mm, given.station_tol_mm, tolerances.MASS_STATION
+        ),
         item.turn_deg,
         make.scalar(
             f"tank.{row.id}.capacity_ml", row.capacity_ml, "ml", None, tolerances.FUEL_VOLUME
@@ -208,15 +223,13 @@ def _weigh_in(row: Weighing, description: Description, make: Maker) -> WeighIn:
 
 
 def _limits(description: Description) -> dict[str, Limit]:
-    from dataclasses import replace
-
     found = dict(limits.BY_ID)
     for row in description.limit:
         if row.id in found:
             found[row.id] = replace(
                 found[row.id],
-                low=row.low,
-                high=row.high,
+                low=found[row.id].low if row.low is None else row.low,
+                high=found[row.id].high if row.high is None else row.high,
                 by_builder=True,
                 reason=row.reason,
                 source=f"set by the builder: {row.reason}",

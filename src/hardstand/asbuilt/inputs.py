@@ -5,7 +5,7 @@ A tolerance in the file is the half-width of 95 %; it is halved here, once, and 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from hardstand.figures import Input, Kind
@@ -44,7 +44,7 @@ class Maker:
         (0.5, 'class default: point touched with a ruler, 1 mm')
         """
         base = address.rsplit(".", 1)[0] if address.endswith((".x", ".y", ".z")) else address
-        found = self.measured.get(address) or self.measured.get(base)
+        found = self.measured.get(base) or self.measured.get(stands_at or "")
         if found is not None:
             kind, stands_at = "measured", f"measurement.{found.id}.value"
             tol = found.tol if found.tol is not None else tol
@@ -61,6 +61,15 @@ class Maker:
             address if stands_at is None else stands_at,
             u_from,
         )
+
+    def tol(self, addresses: Iterable[str], tol: float | None) -> float | None:
+        """The tolerance in force for what stands at the first address measured, else the one given.
+
+        >>> Maker({"item.rx.size_mm": Measured("m1", 0.1)}).tol(["item.rx.size_mm"], 0.5)
+        0.1
+        """
+        found = next((self.measured[one] for one in addresses if one in self.measured), None)
+        return tol if found is None or found.tol is None else found.tol
 
     def point(
         self,

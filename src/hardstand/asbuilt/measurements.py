@@ -13,15 +13,16 @@ from hardstand.description.model import SINGLES, Description
 
 
 def _declared_now(description: Description, address: str, parts: Mapping[str, Resolved]) -> object:
-    """What the description says at an address, the part's own value where the item gives none."""
+    """What the description says at an address: the whole part's value where the row gives none."""
     where = parse_address(address)
     if where.kind in SINGLES:
         return getattr(getattr(description, where.kind, None), where.field, None)
     rows = getattr(description, where.kind, ())
     row = next((one for one in rows if one.id == where.id), None)
     value = getattr(row, where.field, None)
-    if value is None and where.kind == "item" and row is not None:
-        value = getattr(parts[row.part].part, where.field, None)
+    part_id = str({"item": getattr(row, "part", ""), "part": where.id}.get(where.kind))
+    if value is None and part_id in parts:
+        value = getattr(parts[part_id].part, where.field, None)
     return value
 
 

@@ -23,16 +23,17 @@ class Sizes:
     assumed: bool
 
 
-def sizes(item: Item, resolved: Resolved) -> Sizes:
+def sizes(item: Item, resolved: Resolved, make: Maker) -> Sizes:
     """Size and its uncertainty: the item's own, else the part's, else typical of the class."""
-    part = resolved.part
+    part, own = resolved.part, f"item.{item.id}.size_mm"
     if item.size_mm is not None:
-        return Sizes(item.size_mm, tolerances.BOX.fixed / 2.0, False)
+        half = make.tol([own], None)
+        return Sizes(item.size_mm, (tolerances.BOX.fixed if half is None else half) / 2.0, False)
     assert part.size_mm is not None  # a resolved part always has one
     assumed = resolved.is_generic("size_mm")
     default = tolerances.CATALOGUE_BOX if assumed else tolerances.BOX
-    half = default.fixed if part.size_tol_mm is None else part.size_tol_mm
-    return Sizes(part.size_mm, half / 2.0, assumed)
+    half = make.tol([resolved.stands_at("size_mm")], part.size_tol_mm)
+    return Sizes(part.size_mm, (default.fixed if half is None else half) / 2.0, assumed)
 
 
 def upright_extent_mm(size_mm: Triple, turn_deg: float, tilt_deg: tuple[float, float]) -> Triple:
@@ -63,9 +64,10 @@ def placed_item(
     make: Maker,
 ) -> PlacedItem:
     """One item placed. `used` holds its ports that leads name; None where no lead touches it."""
-    box = sizes(item, resolved)
+    box = sizes(item, resolved, make)
     part = resolved.part
-    place = tolerances.PLACE.fixed if item.place_tol_mm is None else item.place_tol_mm
+    given = make.tol([f"item.{item.id}.at_mm"], item.place_tol_mm)
+    place = tolerances.PLACE.fixed if given is None else given
     ports = tuple(
         PlacedPort(name, port, used is None or name in used)
         for port in resolved.ports

@@ -4,26 +4,31 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, StringConstraints, model_validator
+from pydantic import AfterValidator, Field, Strict, StringConstraints, model_validator
 
 from hardstand.description.fields import (
+    PATTERNS,
     Coordinate,
     Flag,
     Gap,
     Length,
     Number,
-    PlanPoint,
+    Outline,
+    Percent,
     Point,
-    Positive,
-    Range,
     Ref,
     Row,
+    Speed,
     Table,
     Text,
+    Weight,
     ordered,
 )
+from hardstand.description.outlines import simple_outline
 
-OrderedRange = Annotated[Range, AfterValidator(ordered)]
+OrderedRange = Annotated[tuple[Coordinate, Coordinate], AfterValidator(ordered)]
+SimpleOutline = Annotated[Outline, AfterValidator(simple_outline)]
+Share = Annotated[float, Strict(), Field(allow_inf_nan=False, gt=0, le=2)]
 
 
 class AeroplaneTable(Table):
@@ -50,10 +55,10 @@ class CgMark(Table):
 class Stability(Table):
     """`[stability]`: what the neutral point needs beside the planform, all with defaults."""
 
-    tail_efficiency: Annotated[float, Positive] | None = None
-    tail_efficiency_tol: Annotated[float, Positive] | None = None
-    body_tol_pct: Gap | None = None
-    speed_m_s: Positive | None = None
+    tail_efficiency: Share | None = None
+    tail_efficiency_tol: Share | None = None
+    body_tol_pct: Percent | None = None
+    speed_m_s: Speed | None = None
 
 
 class Ground(Table):
@@ -97,7 +102,7 @@ class MassRow(Row):
     """`[[mass]]`: a piece of airframe or sundry, weighed by itself, with its own mass centre."""
 
     name: Text = ""
-    mass_g: Positive
+    mass_g: Weight
     mass_tol_g: Gap | None = None
     at_mm: Point
     at_tol_mm: Gap | None = None
@@ -127,27 +132,47 @@ class Section(Row):
     top_mm: Coordinate | None = None
     bottom_mm: Coordinate | None = None
     corner_mm: Gap = 0.0
-    outline_mm: tuple[PlanPoint, ...] | None = None
+    outline_mm: SimpleOutline | None = None
     tol_mm: Gap | None = None
 
+    @model_validator(mode="after")
+    def _one_way(self) -> Section:
+        measures = (self.half_width_mm, self.top_mm, self.bottom_mm)
+        given = sum(one is not None for one in measures)
+        if (given == 0) == (self.outline_mm is None) or given in (1, 2):
+            raise ValueError("give half_width_mm, top_mm and bottom_mm, or outline_mm alone")
+        if self.bottom_mm is not None and self.top_mm is not None and self.bottom_mm >= self.top_mm:
+            raise ValueError(f"bottom_mm {self.bottom_mm:g} is not below top_mm {self.top_mm:g}")
+        return self
 
-LimitId = Annotated[str, StringConstraints(pattern=r"^[a-z]+\.[a-z0-9-]+$", max_length=60)]
+
+STAGE_SLUG = r"^[a-z]+\.[a-z0-9-]+$"
+PATTERNS[STAGE_SLUG] = "a stage and a name, such as fit.box-gap"
+StageSlug = Annotated[str, StringConstraints(max_length=60, pattern=STAGE_SLUG)]
 
 
 class LimitRow(Table):
     """`[[limit]]`: the builder's own value for a limit of the program, with the reason."""
 
-    id: LimitId
+    id: StageSlug
     low: Number | None = None
     high: Number | None = None
     reason: Text
+
+    @model_validator(mode="after")
+    def _sets_something(self) -> LimitRow:
+        if self.low is None and self.high is None:
+            raise ValueError("a limit needs low, high or both")
+        if self.low is not None and self.high is not None and self.low > self.high:
+            raise ValueError(f"low {self.low:g} is above high {self.high:g}")
+        return self
 
 
 class Accept(Row):
     """`[[accept]]`: a finding that the builder takes on, by name and with a reason."""
 
-    code: Text
-    about: tuple[Text, ...]
+    code: StageSlug
+    about: Annotated[tuple[Text, ...], Field(min_length=1, max_length=100)]
     by: Text
     reason: Text
     until: Text = ""

@@ -2,7 +2,8 @@
 
 A row refuses unknown keys, is frozen once read, and takes a string with a unit ("14.5 oz") wherever
 its field's name ends in a unit. A `Ref` marks a field that names a row of another table, so that
-unknown ids can be found without validating anything else.
+unknown ids can be found without validating anything else. Bounds are wide: they catch slips of unit
+and impossible numbers, not unusual aeroplanes.
 """
 
 from __future__ import annotations
@@ -14,9 +15,11 @@ from typing import Annotated, Any
 
 from pydantic import BaseModel, ConfigDict, Field, Strict, StringConstraints, model_validator
 
-from hardstand.standards.units import from_text, split_suffix
+from hardstand.standards.units import UnitError, from_text, is_tolerance, split_suffix
 
 FARTHEST_MM = 20_000.0  # no model aeroplane is 20 m long: a larger number is a slip of unit
+HEAVIEST_G = 200_000.0
+LARGEST = 1e9  # a bound where nothing better is known, so that no sum or product leaves the numbers
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,18 +29,41 @@ class Ref:
     tables: tuple[str, ...]
 
 
-Number = Annotated[float, Strict(), Field(allow_inf_nan=False)]
-Positive = Annotated[float, Strict(), Field(allow_inf_nan=False, gt=0)]
-NotNegative = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=0)]
+@dataclass(frozen=True, slots=True)
+class Misread:
+    """Text in a numeric field that is no quantity of its unit: refused as no number, `why` is said."""
+
+    text: str
+    why: str
+
+    def __str__(self) -> str:
+        return f'"{self.text}"'
+
+
+Number = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=-LARGEST, le=LARGEST)]
+Positive = Annotated[float, Strict(), Field(allow_inf_nan=False, gt=0, le=LARGEST)]
+NotNegative = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=0, le=LARGEST)]
 Count = Annotated[int, Strict(), Field(ge=0, le=1000)]
 Coordinate = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=-FARTHEST_MM, le=FARTHEST_MM)]
 Length = Annotated[float, Strict(), Field(allow_inf_nan=False, gt=0, le=FARTHEST_MM)]
 Gap = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=0, le=FARTHEST_MM)]
-Mass = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=0, le=200_000)]
+Mass = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=0, le=HEAVIEST_G)]
+Weight = Annotated[float, Strict(), Field(allow_inf_nan=False, gt=0, le=HEAVIEST_G)]
+Volume = Annotated[float, Strict(), Field(allow_inf_nan=False, gt=0, le=100_000)]
+Speed = Annotated[float, Strict(), Field(allow_inf_nan=False, gt=0, le=400)]
+Attitude = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=-90, le=90)]
+Temperature = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=-273.15, le=3000)]
 Percent = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=0, le=100)]
 Flag = Annotated[bool, Strict()]
-Text = Annotated[str, StringConstraints(max_length=400)]
-Id = Annotated[str, StringConstraints(pattern=r"^[A-Za-z0-9][A-Za-z0-9_-]*$", max_length=60)]
+ID_PATTERN = r"^[A-Za-z0-9][A-Za-z0-9_-]*$"
+TEXT_PATTERN = r"^[^\x00-\x08\x0b-\x1f\x7f-\x9f]*$"
+# What a text of each pattern is, for the one who has written another.
+PATTERNS = {
+    ID_PATTERN: "letters, figures, hyphens and underscores, beginning with a letter or figure",
+    TEXT_PATTERN: "characters that can be seen, tabs and line ends",
+}
+Text = Annotated[str, StringConstraints(max_length=400, pattern=TEXT_PATTERN)]
+Id = Annotated[str, StringConstraints(max_length=60, pattern=ID_PATTERN)]
 
 Point = tuple[Coordinate, Coordinate, Coordinate]
 PlanPoint = tuple[Coordinate, Coordinate]
@@ -52,12 +78,15 @@ def _unit_fields(model: type[BaseModel]) -> dict[str, str]:
     return {name: unit for name, unit in found if unit is not None}
 
 
-def _converted(value: Any, unit: str) -> Any:
-    """The value with every string in it read as a quantity in `unit`; lists are walked."""
+def _converted(value: Any, field: str, unit: str, depth: int = 3) -> Any:
+    """The value with every text in it read as a quantity in `unit`; lists are walked, a few deep."""
     if isinstance(value, str):
-        return from_text(value, unit)
-    if isinstance(value, list):
-        return [_converted(one, unit) for one in value]
+        try:
+            return from_text(value, unit, difference=is_tolerance(field))
+        except UnitError as error:
+            return Misread(value, str(error))
+    if isinstance(value, list) and depth:
+        return [_converted(one, field, unit, depth - 1) for one in value]
     return value
 
 
@@ -74,7 +103,7 @@ class Table(BaseModel):
         units = _unit_fields(cls)
         if not any(isinstance(v, str | list) and k in units for k, v in data.items()):
             return data
-        return {k: _converted(v, units[k]) if k in units else v for k, v in data.items()}
+        return {k: _converted(v, k, units[k]) if k in units else v for k, v in data.items()}
 
 
 class Row(Table):
@@ -92,20 +121,3 @@ def ordered(low_high: tuple[float, float]) -> tuple[float, float]:
     if low_high[0] > low_high[1]:
         raise ValueError(f"the lower end {low_high[0]:g} is above the upper end {low_high[1]:g}")
     return low_high
-
-
-def simple_outline(points: tuple[tuple[float, float], ...]) -> tuple[tuple[float, float], ...]:
-    """An outline as written, or a ValueError when it has no area or crosses itself.
-
-    >>> simple_outline(((0.0, 0.0), (10.0, 0.0), (10.0, 5.0)))
-    ((0.0, 0.0), (10.0, 0.0), (10.0, 5.0))
-    """
-    from shapely import Polygon
-    from shapely.validation import explain_validity
-
-    polygon = Polygon(points)
-    if not polygon.is_valid:
-        raise ValueError(f"the outline crosses or touches itself ({explain_validity(polygon)})")
-    if polygon.area < 1e-6:
-        raise ValueError("the outline encloses no area")
-    return points

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import Field, Strict, model_validator
 
 from hardstand.description.fields import (
+    Attitude,
     Flag,
     Gap,
     Length,
@@ -14,18 +15,18 @@ from hardstand.description.fields import (
     Number,
     Percent,
     Point,
-    Positive,
     Ref,
     Row,
     Table,
     Text,
+    Volume,
 )
 
 
 class Fuel(Table):
     """`[fuel]`: density of the mix, and what counts as reserve."""
 
-    density_kg_m3: Annotated[float, Field(gt=500, lt=1200)]
+    density_kg_m3: Annotated[Number, Field(gt=500, lt=1200)]
     density_tol_kg_m3: Gap | None = None
     reserve_pct: Percent = 20.0
 
@@ -39,11 +40,17 @@ class Tank(Row):
     """
 
     item: Annotated[str, Ref(("item",))]
-    capacity_ml: Positive
+    capacity_ml: Volume
     unusable_ml: Gap = 0.0
     inside_mm: tuple[Length, Length, Length] | None = None
-    order: Annotated[int, Field(ge=1, le=50)] = 1
+    order: Annotated[int, Strict(), Field(ge=1, le=50)] = 1
     header: Flag = False
+
+    @model_validator(mode="after")
+    def _holds_more_than_it_keeps(self) -> Tank:
+        if self.unusable_ml > self.capacity_ml:
+            raise ValueError(f"unusable_ml {self.unusable_ml:g} is more than the tank holds")
+        return self
 
 
 class Leg(Row):
@@ -74,7 +81,7 @@ class State(Row):
     fuel_pct: Percent = 0.0
     header_pct: Percent = 100.0
     without: tuple[Annotated[str, Ref(("item", "mass"))], ...] = ()
-    pitch_deg: Annotated[Number, Field(ge=-90, le=90)] = 0.0
+    pitch_deg: Attitude = 0.0
     flown: Flag = True
 
 

@@ -4,10 +4,20 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, Field, model_validator
+from pydantic import (
+    AfterValidator,
+    Discriminator,
+    Field,
+    Strict,
+    StringConstraints,
+    Tag,
+    model_validator,
+)
 
 from hardstand.description.aeroplane import OrderedRange
 from hardstand.description.fields import (
+    PATTERNS,
+    Attitude,
     Coordinate,
     Flag,
     Gap,
@@ -15,10 +25,10 @@ from hardstand.description.fields import (
     Mass,
     Number,
     Point,
-    Positive,
     Ref,
     Row,
     Text,
+    Weight,
 )
 
 
@@ -28,8 +38,26 @@ def _quarter_turns(turn_deg: float) -> float:
     return turn_deg % 360.0
 
 
-Turn = Annotated[Number, AfterValidator(_quarter_turns)]
-Tilt = Annotated[Number, Field(ge=-90, le=90)]
+Turn = Annotated[Number, Field(ge=-3600, le=3600), AfterValidator(_quarter_turns)]
+Deviation = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=0, le=90)]
+Component = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=-10_000, le=10_000)]
+END = r"^[A-Za-z0-9][A-Za-z0-9_-]*(\.[A-Za-z0-9][A-Za-z0-9_-]*)?$"
+PATTERNS[END] = "an item and its port, such as rx-left.out-3, or the name of a joint"
+End = Annotated[str, StringConstraints(max_length=121, pattern=END)]
+UNKNOWN = "unknown"
+
+
+def _one_or_several(value: object) -> str:
+    return SEVERAL if isinstance(value, list | tuple) else ONE
+
+
+# Names of the two forms of a measured value; validation puts them into the paths of its errors.
+ONE, SEVERAL = "one number", "several numbers"
+Value = Annotated[
+    Annotated[Number, Tag(ONE)]
+    | Annotated[tuple[Number, ...], Field(min_length=2, max_length=3), Tag(SEVERAL)],
+    Discriminator(_one_or_several),
+]
 
 
 class Item(Row):
@@ -46,7 +74,7 @@ class Item(Row):
     at_mm: Annotated[tuple[Coordinate, ...], Field(min_length=2, max_length=3)]
     raise_mm: Gap = 0.0
     turn_deg: Turn = 0.0
-    tilt_deg: tuple[Tilt, Tilt] | None = None
+    tilt_deg: tuple[Attitude, Attitude] | None = None
     place_tol_mm: Gap | None = None
     station_tol_mm: Gap | None = None
     move_x_mm: OrderedRange | None = None
@@ -54,9 +82,9 @@ class Item(Row):
     mass_g: Mass | None = None
     mass_tol_g: Gap | None = None
     size_mm: tuple[Length, Length, Length] | None = None
-    cg_offset_mm: tuple[Number, Number, Number] | None = None
-    misalignment_deg: tuple[Gap, Gap, Gap] | None = None
-    misalignment_tol_deg: Gap | None = None
+    cg_offset_mm: Point | None = None
+    misalignment_deg: tuple[Deviation, Deviation, Deviation] | None = None
+    misalignment_tol_deg: Deviation | None = None
     through: Annotated[str, Ref(("hatch",))] | None = None
     supports: tuple[Annotated[str, Ref(("item", "keep_out"))], ...] = ()
     removable: Flag = False
@@ -81,7 +109,7 @@ class Antenna(Row):
 
     item: Annotated[str, Ref(("item",))]
     tip_mm: Point
-    direction: tuple[Number, Number, Number]
+    direction: tuple[Component, Component, Component]
     length_mm: Length = 31.0
     tip_tol_mm: Gap | None = None
 
@@ -95,22 +123,34 @@ class Antenna(Row):
 
 
 class Lead(Row):
-    """`[[lead]]`: one wire assembly between two ports, `item.port` each."""
+    """`[[lead]]`: one wire assembly between two ports, `item.port` each.
 
-    to: Text
-    from_: Annotated[str, Field(alias="from")]
-    may_be: tuple[Text, ...] = ()
-    via: tuple[Text, ...] = ()
+    An end without a point is a joint between leads, or something that is no item, under a name of
+    its own. An end that nobody knows any more is `unknown`; `may_be` then lists what it may be.
+    """
+
+    from_: Annotated[End, Field(alias="from")]
+    to: End
+    may_be: tuple[End, ...] = ()
+    via: tuple[Annotated[str, Ref(("hole",))], ...] = ()
     length_mm: Length | None = None
-    awg: Annotated[int, Field(ge=4, le=40)] | None = None
+    awg: Annotated[int, Strict(), Field(ge=4, le=40)] | None = None
     note: Text = ""
+
+    @model_validator(mode="after")
+    def _two_ends(self) -> Lead:
+        if self.from_ == self.to:
+            raise ValueError(f"both ends of this lead are {self.to}")
+        if self.may_be and UNKNOWN not in (self.from_, self.to):
+            raise ValueError('may_be goes with an end that is "unknown", and both ends are named')
+        return self
 
 
 class OnHand(Row):
     """`[[on_hand]]`: packs on the shelf that may take the place of one that is fitted."""
 
     part: Annotated[str, Ref(("part",))]
-    count: Annotated[int, Field(ge=1, le=50)] = 1
+    count: Annotated[int, Strict(), Field(ge=1, le=50)] = 1
     instead_of: tuple[Annotated[str, Ref(("item",))], ...] = ()
 
 
@@ -119,7 +159,7 @@ class BallastPlace(Row):
 
     name: Text = ""
     at_mm: Point
-    most_g: Positive
+    most_g: Weight
     most_tol_g: Gap | None = None
 
 
@@ -129,9 +169,15 @@ class Reading(Row):
     weighing: Annotated[str, Ref(("weighing",))]
     under: Annotated[str, Ref(("leg",))] | None = None
     at_mm: Point | None = None
-    reading_g: Annotated[float, Field(ge=0)]
+    reading_g: Mass
     reading_tol_g: Gap | None = None
     resolution_g: Gap | None = None
+
+    @model_validator(mode="after")
+    def _one_place(self) -> Reading:
+        if (self.under is None) == (self.at_mm is None):
+            raise ValueError("say where the scale stood: under = a leg, or at_mm, not both")
+        return self
 
 
 class Weighing(Row):
@@ -144,14 +190,20 @@ class Weighing(Row):
     method: Literal["scales", "stand"] = "scales"
     date: Text = ""
     by: Text = ""
-    pitch_deg: Number = 0.0
-    pitch_tol_deg: Gap | None = None
+    pitch_deg: Annotated[Number, Field(ge=-45, le=45)] = 0.0
+    pitch_tol_deg: Deviation | None = None
     station_tol_mm: Gap | None = None
     stand_x_mm: Coordinate | None = None
     tips: Literal["nose", "tail", "level"] | None = None
     weight_g: Mass | None = None
     weight_x_mm: Coordinate | None = None
     note: Text = ""
+
+    @model_validator(mode="after")
+    def _stand_is_placed(self) -> Weighing:
+        if self.method == "stand" and (self.stand_x_mm is None or self.tips is None):
+            raise ValueError('on a stand, give stand_x_mm and tips ("nose", "tail" or "level")')
+        return self
 
 
 class Measurement(Row):
@@ -162,9 +214,9 @@ class Measurement(Row):
     """
 
     address: Text
-    value: Number | tuple[Number, ...]
+    value: Value
     tol: Gap | None = None
     instrument: Text = ""
     date: Text = ""
-    declared: Number | tuple[Number, ...] | None = None
+    declared: Value | None = None
     part: Text = ""

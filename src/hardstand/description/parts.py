@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import Field, model_validator
+from pydantic import Field, Strict, model_validator
 
 from hardstand.description.fields import (
+    Coordinate,
     Count,
     Flag,
     Gap,
@@ -18,12 +19,14 @@ from hardstand.description.fields import (
     Length,
     Mass,
     NotNegative,
-    Number,
+    Point,
     Positive,
     Ref,
     Row,
     Table,
+    Temperature,
     Text,
+    Volume,
 )
 
 PartKind = Literal[
@@ -67,11 +70,11 @@ class Port(Table):
 
     part: Annotated[str, Ref(("part",))]
     id: Id
-    count: Annotated[int, Field(ge=1, le=64)] = 1
+    count: Annotated[int, Strict(), Field(ge=1, le=64)] = 1
     face: Face
     kind: Literal["power", "signal", "both", "motor", "fuel", "air"] = "both"
     connector: Text = ""
-    poles: Annotated[int, Field(ge=1, le=40)] | None = None
+    poles: Annotated[int, Strict(), Field(ge=1, le=40)] | None = None
     gender: Literal["pin", "socket", "none"] = "none"
     plug_mm: Gap = 25.0
     bend_mm: Gap = 15.0
@@ -111,15 +114,15 @@ class Part(Row):
     inside_mm: Length | None = None
     mass_g: Mass | None = None
     mass_tol_g: Gap | None = None
-    cg_offset_mm: tuple[Number, Number, Number] = (0.0, 0.0, 0.0)
+    cg_offset_mm: Point = (0.0, 0.0, 0.0)
     tiltable: Flag = False
     needs_reach: Flag = False
     needs_view: Flag = False
     view_face: Face | None = None
     has_accelerometer: Flag = False
     material: Literal["plastic", "metal", "carbon", "wood", "mixed"] = "plastic"
-    hot_degc: Number | None = None
-    hot_from_mm: Number | None = None
+    hot_degc: Temperature | None = None
+    hot_from_mm: Coordinate | None = None
     slides_out: Face | None = None
     # electrical figures of the class; the power engine reads them
     low_v: NotNegative | None = None
@@ -140,7 +143,7 @@ class Part(Row):
     torque_nm: Positive | None = None
     time_s: Positive | None = None
     thrust_n: Positive | None = None
-    capacity_ml: Positive | None = None
+    capacity_ml: Volume | None = None
     flow_ml_min: Positive | None = None
     note: Text = ""
 

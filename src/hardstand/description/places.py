@@ -4,24 +4,21 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, Field, model_validator
+from pydantic import Field, model_validator
 
-from hardstand.description.aeroplane import OrderedRange
+from hardstand.description.aeroplane import OrderedRange, SimpleOutline
 from hardstand.description.fields import (
     Coordinate,
     Flag,
     Gap,
     Length,
-    Outline,
+    Number,
     PlanPoint,
     Point,
     Ref,
     Row,
     Text,
-    simple_outline,
 )
-
-SimpleOutline = Annotated[Outline, AfterValidator(simple_outline)]
 
 
 class Tray(Row):
@@ -79,7 +76,7 @@ class KeepOut(Row):
     shape: Literal["box", "cylinder", "prism", "underside"]
     at_mm: Point | None = None
     size_mm: tuple[Length, Length, Length] | None = None
-    turn_deg: float = 0.0
+    turn_deg: Annotated[Number, Field(ge=-360, le=360)] = 0.0
     from_mm: Point | None = None
     to_mm: Point | None = None
     diameter_mm: Length | None = None

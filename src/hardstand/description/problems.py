@@ -5,9 +5,10 @@ Problems are collected, never raised one by one, so that a builder sees all of t
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
+from itertools import islice
 from typing import Any
 
 
@@ -54,17 +55,19 @@ class UnreadableError(Exception):
 def nearest(word: str, known: Iterable[str]) -> str:
     """The known name nearest to a mistyped one, or an empty string when none is near.
 
-    >>> nearest("frnt-tray", ["front-tray", "main-tray"])
-    'front-tray'
+    Capitals, and - for _, count for nothing; so do letters in the wrong order.
+
+    >>> nearest("frnt-tray", ["front-tray", "main-tray"]), nearest("di", ["name", "id"])
+    ('front-tray', 'id')
     >>> nearest("zzz", ["front-tray"])
     ''
     """
-    names = list(known)
-    folded = {name.lower().replace("_", "-"): name for name in names}
-    wanted = word.lower().replace("_", "-")
+    folded = {name.lower().replace("_", "-"): name for name in known}
+    wanted = word[:80].lower().replace("_", "-")
     if wanted in folded:
         return folded[wanted]
     close = get_close_matches(wanted, list(folded), n=1, cutoff=0.6)
+    close = close or [name for name in folded if sorted(name) == sorted(wanted)]
     return folded[close[0]] if close else ""
 
 
@@ -81,15 +84,32 @@ def listed(names: Iterable[str], most: int = 8) -> str:
 
 
 def cut(value: Any, most: int = 60) -> str:
-    """A value as it would stand in the file, cut to a readable length.
+    """A value as it would stand in the file, on one line and cut to a readable length.
 
-    >>> cut(True), cut("abc")
-    ('true', '"abc"')
+    Unseen characters show as �. However large or deep the value is, only its beginning is looked at.
+
+    >>> cut(True), cut("abc"), cut([1, 2.5, "x"]), cut({"id": "a"})
+    ('true', '"abc"', '[1, 2.5, "x"]', '{ id = "a" }')
     """
-    if isinstance(value, bool):
-        text = "true" if value else "false"
-    elif isinstance(value, str):
-        text = f'"{value}"'
-    else:
-        text = str(value)
+    text = _as_written(value, most, 4)
     return text if len(text) <= most else text[: most - 1] + "…"
+
+
+def _as_written(value: Any, most: int, depth: int) -> str:
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, str):
+        seen = "".join(one if one.isprintable() else "�" for one in value[: most + 1])
+        return f'"{seen}"'
+    if isinstance(value, int) and not -(10**80) < value < 10**80:
+        return "a number of very many digits"
+    if isinstance(value, list | tuple):
+        inside = "…" if depth == 0 else ", ".join(
+            _as_written(one, most, depth - 1) for one in islice(value, most))  # fmt: skip
+        return f"[{inside}]"
+    if isinstance(value, Mapping):
+        inside = "…" if depth == 0 else ", ".join(
+            f"{key[:most]} = {_as_written(one, most, depth - 1)}"
+            for key, one in islice(value.items(), most))  # fmt: skip
+        return f"{{ {inside} }}" if inside else "{}"
+    return str(value)

@@ -2,22 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
-from pydantic import ValidationError
-
-from hardstand.description.catalogue import generic_ids
-from hardstand.description.fields import Table
-from hardstand.description.model import ROWS, SINGLES, Description
+from hardstand.description.addresses import address_problems
+from hardstand.description.catalogue import Catalogue, generic_ids
+from hardstand.description.ends import Ports, end_problems
+from hardstand.description.model import Description
+from hardstand.description.option_rows import unlaid_problems
 from hardstand.description.options import lay_options
-from hardstand.description.problems import Problem, UnreadableError, cut, listed, nearest
+from hardstand.description.problems import Problem, UnreadableError
 from hardstand.description.raw import MAIN, Raw, parse
-from hardstand.description.references import duplicates, unknown_ids
-from hardstand.description.rewording import path_in_words, reworded
+from hardstand.description.references import reference_problems
 from hardstand.description.storage import Folder
+from hardstand.description.validated import validated
 from hardstand.description.whole import whole_problems
 
 
@@ -38,140 +37,37 @@ def read_folder(path: Path, options: Sequence[str] = ()) -> Read:
 def read_texts(texts: Mapping[str, str], options: Sequence[str] = ()) -> Read:
     """Read the aeroplane from its files' texts (name → text), with the named options laid over.
 
-    Raises `UnreadableError` with every problem that could be found in one go: a broken file never
-    hides what is wrong in another.
+    Raises `UnreadableError` with every problem that could be found in one go: a broken file, table
+    or row hides nothing that can be judged without it, and is not told of twice.
     """
-    raw, problems = parse(texts)
+    base, problems = parse(texts)
     if MAIN not in texts:
-        problems.append(
-            Problem(
-                MAIN,
-                None,
-                "",
-                "there is no aeroplane.toml in this folder",
-                "",
-                "",
-                "make one with `hardstand new DIR`, or `hardstand demo DIR` to look at one",
-            )
-        )
-    broken = bool(problems)
+        problems.append(_no_main())
+    raw = base.copied() if options else base
     problems += lay_options(raw, options)
-    pieces: dict[str, Any] = {}
-    problems += list(_validated(raw, pieces, main_is_broken=broken))
-    if not broken:
-        problems += list(_references(raw))
+    read = validated(raw)
+    problems += read.problems
+    description = Description.model_construct(**read.pieces)
+    references = list(reference_problems(raw, generic_ids()))
+    problems += references
+    faulty = read.faulty | {one.address.partition(".")[0] for one in references}
+    problems += whole_problems(description, raw, faulty, read.numbers)
+    catalogue = Catalogue(description.part, description.port)
+    sure = not faulty & {"part", "port"}
+    problems += end_problems(raw, Ports(catalogue, raw.rows.get("item", []), sure=sure))
+    problems += address_problems(description, raw, read.numbers)
+    problems += unlaid_problems(base, options, catalogue, faulty)
     if problems:
-        raise UnreadableError(problems)
-    description = Description.model_construct(**pieces)
-    problems = whole_problems(description, raw)
-    if problems:
-        raise UnreadableError(problems)
+        raise UnreadableError(_in_order(problems))
     return Read(description, raw, tuple(options))
 
 
-def _validated(raw: Raw, pieces: dict[str, Any], *, main_is_broken: bool) -> Iterator[Problem]:
-    if not main_is_broken:
-        yield from _format(raw)
-        for table in ("aeroplane", *(name for name in SINGLES if name in raw.singles)):
-            if table == "aeroplane" and table not in raw.singles:
-                yield Problem(
-                    MAIN,
-                    1,
-                    "",
-                    "the table [aeroplane] is missing",
-                    "",
-                    "[aeroplane] with name",
-                    'add [aeroplane] and name = "…"',
-                )
-    pieces["format"] = 1
-    for table, model in SINGLES.items():
-        pieces[table] = None
-        if table in raw.singles:
-            yield from _one(raw, table, -1, raw.singles[table], model, pieces)
-    for table, row_model in ROWS.items():
-        kept: dict[str, Any] = {}
-        rows = []
-        for index, row in enumerate(raw.rows.get(table, [])):
-            kept.clear()
-            yield from _one(raw, table, index, row, row_model, kept)
-            rows += list(kept.values())
-        pieces[table] = tuple(rows)
+def _no_main() -> Problem:
+    return Problem(MAIN, None, "", "there is no aeroplane.toml in this folder", "", "",
+                   "make one with `hardstand new DIR`, or `hardstand demo DIR` to look at one")
 
 
-def _format(raw: Raw) -> Iterator[Problem]:
-    found = raw.singles.get("format")
-    if found != 1 or isinstance(found, bool):
-        missing = found is None
-        what = (
-            "the line `format = 1` is missing" if missing else f"format {cut(found)} is not known"
-        )
-        yield Problem(
-            MAIN,
-            1 if missing else raw.line("format", -1)[1],
-            "format",
-            what,
-            "" if missing else cut(found),
-            "format = 1",
-            "write format = 1 as the first line",
-        )
-
-
-def _one(
-    raw: Raw, table: str, index: int, row: Any, model: type[Table], kept: dict[str, Any]
-) -> Iterator[Problem]:
-    try:
-        kept[table] = model.model_validate(row)
-    except ValidationError as error:
-        row_id = raw.row_id(table, index)
-        for detail in error.errors():
-            what, expected, hint = reworded(detail, model)
-            loc = tuple(detail["loc"])
-            file, line = raw.line(table, index, *loc)
-            field = str(loc[0]) if loc else ""
-            found = "" if detail["type"] in ("missing", "value_error") else cut(detail["input"])
-            yield Problem(
-                file,
-                line,
-                path_in_words(table, row_id, loc),
-                what,
-                found,
-                expected,
-                hint,
-                ".".join(part for part in (table, row_id, field) if part),
-            )
-
-
-def _references(raw: Raw) -> Iterator[Problem]:
-    ids = raw.ids()
-    ids["part"] |= generic_ids()
-    for table, index, name in duplicates(raw.rows):
-        file, line = raw.line(table, index, "id")
-        yield Problem(
-            file,
-            line,
-            f"{table} {name}",
-            f"there is already a {table} with the id {name}",
-            cut(name),
-            "an id of its own",
-            "give this one another id",
-        )
-    for table, index, field, word, tables in unknown_ids(raw.rows, raw.singles, ids):
-        known = sorted(set().union(*(ids[one] for one in tables)))
-        near = nearest(word, known)
-        file, line = raw.line(table, index, field)
-        kind = " or ".join(tables).replace("_", "-")
-        yield Problem(
-            file,
-            line,
-            path_in_words(table, raw.row_id(table, index), (field,)),
-            f"there is no {kind} {word}",
-            cut(word),
-            f"one of {listed(known, 12)}",
-            f"did you mean {near}?"
-            if near
-            else (
-                "search with `hardstand parts`"
-                if "part" in tables
-                else f"add a {kind} with that id"
-            ),
-        )
+def _in_order(problems: Iterable[Problem]) -> list[Problem]:
+    """Problems as one reads them: by file, the main one first, then by line; each once."""
+    return sorted(dict.fromkeys(problems),
+                  key=lambda one: (one.file != MAIN, one.file, one.line or 0))

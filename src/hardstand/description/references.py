@@ -1,4 +1,4 @@
-"""References between rows: unknown ids, duplicate ids, ports that a part does not have.
+"""References between rows: unknown ids, ids given twice.
 
 Works on the raw tables, so that a slip in one row never hides a wrong reference in another.
 """
@@ -12,29 +12,35 @@ from typing import Any, get_args
 
 from hardstand.description.fields import Ref, Table
 from hardstand.description.model import ROWS, SINGLES
+from hardstand.description.problems import Problem, cut, listed, nearest
+from hardstand.description.raw import Raw
+from hardstand.description.rewording import path_in_words
 
+Ids = Mapping[str, set[str]]
 RawRows = Mapping[str, list[dict[str, Any]]]
 Fault = tuple[
     str, int, str, str, tuple[str, ...]
 ]  # table, row, field, offending id, tables it may name
+# Tables whose rows are named together somewhere: an id that both have would say nothing.
+SHARED = (("item", "mass"), ("item", "keep_out"))
 
 
 def _refs_in(annotation: object, metadata: tuple[object, ...] = ()) -> Ref | None:
-    for one in metadata:
+    for one in (*metadata, *get_args(annotation)):
         if isinstance(one, Ref):
             return one
-    for inner in get_args(annotation):
-        if isinstance(inner, Ref):
-            return inner
-        found = _refs_in(inner)
-        if found is not None:
-            return found
-    return None
+    found = (_refs_in(inner) for inner in get_args(annotation))
+    return next((one for one in found if one is not None), None)
 
 
 @cache
 def ref_fields(model: type[Table]) -> tuple[tuple[str, tuple[str, ...]], ...]:
-    """(field, tables it may name) for every reference field of a row model."""
+    """(field, tables it may name) for every reference field of a row model.
+
+    >>> from hardstand.description.items import OnHand
+    >>> ref_fields(OnHand)
+    (('part', ('part',)), ('instead_of', ('item',)))
+    """
     found = []
     for name, field in model.model_fields.items():
         ref = _refs_in(field.annotation, tuple(field.metadata))
@@ -43,13 +49,79 @@ def ref_fields(model: type[Table]) -> tuple[tuple[str, tuple[str, ...]], ...]:
     return tuple(found)
 
 
+def reference_problems(
+    raw: Raw, generic: frozenset[str], also: Ids | None = None
+) -> Iterator[Problem]:
+    """Every id given twice and every reference to a row that is not there, located.
+
+    `generic` holds the ids of the catalogue's parts, `also` further ids that may be named. A table
+    that may have more rows than could be read, or a row without a readable id, is given the benefit
+    of the doubt.
+    """
+    for table, index, name in duplicates(raw.rows):
+        yield _twice(raw, table, index, name, table)
+    for table, other in SHARED:
+        shared = raw.ids()[table] & raw.ids()[other]
+        for index, row in enumerate(raw.rows.get(other, [])):
+            if row.get("id") in shared:
+                yield _twice(raw, other, index, row["id"], table)
+    ids = raw.ids()
+    ids["part"] |= generic
+    for table, more in (also or {}).items():
+        ids[table] |= more
+    nameless = {table for table, rows in raw.rows.items()
+                if any(not isinstance(row.get("id"), str) for row in rows)}  # fmt: skip
+    for table, index, field, word, tables in unknown_ids(raw.rows, raw.singles, ids):
+        if not (raw.unsure | nameless) & set(tables):
+            yield _unknown(raw, ids, (table, index, field, word, tables))
+
+
+def _twice(raw: Raw, table: str, index: int, name: str, other: str) -> Problem:
+    file, line = raw.line(table, index, "id")
+    return Problem(
+        file,
+        line,
+        f"{table} {cut(name).strip(chr(34))}",
+        f"there is already {_article(other)} with this id",
+        cut(name),
+        "an id of its own",
+        "give this one another id",
+        f"{table}.{name}.id",
+    )
+
+
+def _unknown(raw: Raw, ids: Ids, fault: Fault) -> Problem:
+    table, index, field, word, tables = fault
+    known = sorted(set().union(*(ids[one] for one in tables)))
+    near = nearest(word, known)
+    file, line = raw.line(table, index, field)
+    kind = " or ".join(tables).replace("_", "-")
+    otherwise = "search with `hardstand parts`" if "part" in tables else f"add {_article(kind)} with that id"
+    row_id = raw.row_id(table, index)
+    return Problem(
+        file,
+        line,
+        path_in_words(table, row_id, (field,)),
+        f"there is no {kind} {cut(word).strip(chr(34))}",
+        cut(word),
+        f"one of {listed(known, 12)}" if known else f"{_article(kind)}, and none is described",
+        f"did you mean {near}?" if near else otherwise,
+        ".".join(part for part in (table, row_id, field) if part),
+    )
+
+
+def _article(kind: str) -> str:
+    words = kind.replace("_", "-")
+    return f"{'an' if words[0] in 'aeiou' else 'a'} {words}"
+
+
 def _words(value: Any) -> list[str]:
     values = value if isinstance(value, list) else [value]
     return [one for one in values if isinstance(one, str)]
 
 
 def unknown_ids(
-    rows: RawRows, singles: Mapping[str, Any], ids: Mapping[str, set[str]]
+    rows: RawRows, singles: Mapping[str, Any], ids: Ids
 ) -> Iterator[Fault]:
     """Every reference that names no row: (table, row index or -1, field, the id, tables allowed)."""
     for table, model in ROWS.items():
@@ -61,10 +133,8 @@ def unknown_ids(
 
 
 def _in_row(
-    table: str, index: int, row: Any, model: type[Table], ids: Mapping[str, set[str]]
+    table: str, index: int, row: Any, model: type[Table], ids: Ids
 ) -> Iterator[Fault]:
-    if not isinstance(row, dict):
-        return
     for field, tables in ref_fields(model):
         for word in _words(row.get(field, [])):
             if not any(word in ids[one] for one in tables):
@@ -72,14 +142,16 @@ def _in_row(
 
 
 def duplicates(rows: RawRows) -> Iterator[tuple[str, int, str]]:
-    """(table, row index, id) for the second and later row of a kind with the same id."""
+    """(table, row index, id) for the second and later row of a kind with the same id.
+
+    A port's id is its part's own; a limit's is the program's.
+    """
     for table in ROWS:
-        if table == "port":
-            continue  # a port's id is its part's own
-        seen: Counter[str] = Counter()
+        seen: Counter[object] = Counter()
         for index, row in enumerate(rows.get(table, [])):
             name = row.get("id")
             if isinstance(name, str):
-                seen[name] += 1
-                if seen[name] > 1:
+                known_by = (str(row.get("part")), name) if table == "port" else name
+                seen[known_by] += 1
+                if seen[known_by] > 1:
                     yield table, index, name
