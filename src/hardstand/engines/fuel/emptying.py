@@ -1,48 +1,11 @@
-"""How the fuel on board is shared among the tanks, and where it is in each of them."""
+"""How the fuel on board is shared among the tanks as they empty."""
 
 from __future__ import annotations
-
-from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from hardstand.engines.fuel.level import Liquid, liquid_in
-from hardstand.engines.fuel.solids import Solid
-from hardstand.engines.fuel.volume_integrals import integrals
-
 Floats = NDArray[np.float64]
-
-
-@dataclass(frozen=True, eq=False)
-class Tank:
-    """One tank: its inside in place, its number in the order of emptying, header or not.
-
-    Attributes: inside, a `Solid` in the aeroplane's axes; order, 1 empties first, tanks of one
-    number empty together in equal fractions; header, True for a header tank or air trap, which
-    stays full until every other tank is empty, whatever its number.
-    """
-
-    inside: Solid
-    order: int
-    header: bool = False
-
-
-@dataclass(frozen=True, eq=False)
-class TanksState:
-    """The fuel in K tanks at F total volumes.
-
-    Attributes: total_volume_ml (F,); volume_ml, level_mm, mass_g (F, K); centroid_mm (F, K, 3);
-    inertia_kgm2 (F, K, 3, 3) about each tank's own centroid of fuel, products with a minus.
-    """
-
-    total_volume_ml: Floats
-    volume_ml: Floats
-    level_mm: Floats
-    mass_g: Floats
-    centroid_mm: Floats
-    inertia_kgm2: Floats
 
 
 def share_out(
@@ -75,34 +38,3 @@ def share_out(
         result[:, group] = fraction[:, None] * capacity[group]
         left = np.where(fraction < 1.0, 0.0, left - held)
     return result
-
-
-def tanks_state(
-    total_volume_ml: ArrayLike, tanks: Sequence[Tank], up: ArrayLike, density_g_per_ml: float
-) -> TanksState:
-    """Find where the fuel is in every tank for each total volume on board.
-
-    Parameters: total_volume_ml (F,), all fuel on board, headers included; tanks, K of them; up (3,)
-    from `level.up_direction`; density_g_per_ml of the mixed fuel. Fuel that can't be drawn counts
-    as fuel like any other. Returns `TanksState`. Raises ValueError as `share_out` does.
-
-    >>> from hardstand.engines.fuel.solids import box
-    >>> pair = [Tank(box([100, 100, 100]).moved([900, y, 0]), 1) for y in (-60, 60)]
-    >>> state = tanks_state([1000.0], pair, [0, 0, 1], 0.8)
-    >>> state.mass_g.round(6).tolist(), state.centroid_mm[0, :, 2].round(6).tolist()
-    ([[400.0, 400.0]], [-25.0, -25.0])
-    """
-    capacity = np.array([integrals(tank.inside).volume_ml[0] for tank in tanks])
-    order, header = [tank.order for tank in tanks], [tank.header for tank in tanks]
-    volume = share_out(total_volume_ml, capacity, order, header)
-    liquids: list[Liquid] = [
-        liquid_in(tank.inside, volume[:, k], up) for k, tank in enumerate(tanks)
-    ]
-    return TanksState(
-        total_volume_ml=np.atleast_1d(np.asarray(total_volume_ml, dtype=np.float64)),
-        volume_ml=volume,
-        level_mm=np.stack([liquid.level_mm for liquid in liquids], axis=1),
-        mass_g=volume * density_g_per_ml,
-        centroid_mm=np.stack([liquid.centroid_mm for liquid in liquids], axis=1),
-        inertia_kgm2=np.stack([x.inertia_kgm2(density_g_per_ml) for x in liquids], axis=1),
-    )

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from hardstand.engines.fuel.analyse import LEVELS
+from hardstand.engines.fuel.analyse import NODES
 from hardstand.engines.node import Stage
 
 
@@ -22,4 +22,4 @@ def missing(_: Any) -> tuple[str, ...]:
     return ()
 
 
-STAGE = Stage("fuel", "tanks, lines and trap", (LEVELS,), (), described, missing)
+STAGE = Stage("fuel", "tanks, lines and trap", NODES, (), described, missing)
