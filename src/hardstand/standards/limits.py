@@ -123,6 +123,13 @@ DEFAULTS: tuple[Limit, ...] = (
         meaning="base of a box to an opening kept free",
     ),
     Limit(
+        "fit.height",
+        "mm",
+        low=0.0,
+        source=PRACTICE,
+        meaning="top of a box to the height that is free above its tray",
+    ),
+    Limit(
         "fit.hot-gap",
         "mm",
         low=100.0,
@@ -130,6 +137,34 @@ DEFAULTS: tuple[Limit, ...] = (
         meaning="plastic, wire or pack to a hot part without a shield",
     ),
     Limit("fit.fuel-gap", "mm", low=10.0, source=PRACTICE, meaning="fuel tank to electrics"),
+    Limit(
+        "fit.pack-slides-out",
+        "mm",
+        low=0.0,
+        source=PRACTICE,
+        meaning="room along a pack's way out to what stays in place",
+    ),
+    Limit(
+        "fit.pack-opening",
+        "mm",
+        low=0.0,
+        source=PRACTICE,
+        meaning="pack to the edge of the hatch it comes out of",
+    ),
+    Limit(
+        "fit.reach",
+        "mm",
+        low=0.0,
+        source=PRACTICE,
+        meaning="middle of what must be reached, within its opening",
+    ),
+    Limit(
+        "fit.view",
+        "mm",
+        low=0.0,
+        source=PRACTICE,
+        meaning="face to be seen, within its opening and clear of other items",
+    ),
     Limit(
         "fit.gyro-alignment",
         "deg",
@@ -142,6 +177,7 @@ DEFAULTS: tuple[Limit, ...] = (
         "mm",
         high=60.0,
         source=PRACTICE,
+        target=True,
         meaning="gyro from the centreline: a wish, not a need",
     ),
     Limit(
