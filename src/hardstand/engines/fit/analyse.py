@@ -1,0 +1,42 @@
+"""The nodes of the fit engine, in the order in which they read."""
+
+from __future__ import annotations
+
+from hardstand.engines.fit.access import access
+from hardstand.engines.fit.aerials import aerials
+from hardstand.engines.fit.clearances import clearances
+from hardstand.engines.fit.containment import containment
+from hardstand.engines.fit.gyros import gyros
+from hardstand.engines.fit.moves import moves
+from hardstand.engines.fit.rules import findings
+from hardstand.engines.fit.solids import solids
+from hardstand.engines.node import Node
+
+NODES = (
+    Node("fit.solids", ("items", "trays", "holes", "keep_outs"), (), solids),
+    Node("fit.clearances", ("limits",), ("fit.solids",), clearances),
+    Node("fit.containment", ("items", "trays", "sections"), ("fit.solids",), containment),
+    Node("fit.gyros", ("items", "trays", "aeroplane"), ("fit.solids", "balance.headline"), gyros),
+    Node("fit.aerials", ("items", "trays", "antennas", "leads"), ("fit.solids",), aerials),
+    Node("fit.access", ("items", "trays", "hatches", "sections"), ("fit.solids",), access),
+    Node(
+        "fit.moves",
+        ("items", "trays", "sections", "limits"),
+        ("fit.solids", "fit.clearances", "fit.containment"),
+        moves,
+    ),
+    Node(
+        "fit.findings",
+        ("items", "trays", "sections", "hatches", "antennas", "leads", "limits"),
+        (
+            "fit.solids",
+            "fit.clearances",
+            "fit.containment",
+            "fit.gyros",
+            "fit.aerials",
+            "fit.access",
+            "fit.moves",
+        ),
+        findings,
+    ),
+)

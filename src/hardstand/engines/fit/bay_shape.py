@@ -1,0 +1,120 @@
+"""The inside of a bay as a signed distance: how far a point lies within the skin.
+
+Between two stations the distance to the skin is taken as straight, which is one way of drawing the
+skin itself straight; it asks nothing of the two outlines, not even as many points in each.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from hardstand.asbuilt.value import BaySection
+from hardstand.engines.fit.body import Floats
+from hardstand.engines.fit.stack import Index
+
+
+@dataclass(frozen=True, eq=False)
+class BayShape:
+    """A bay by its sections: stations (S,), outlines (each (V, 2): y, z), u (S,) of the skin."""
+
+    id: str
+    stations_mm: Floats
+    outlines: tuple[Floats, ...]
+    u_mm: Floats
+
+    def covers(self, x_mm: Floats) -> Floats:
+        """Whether (N,) stations lie between the bay's first and last."""
+        return np.asarray((x_mm >= self.stations_mm[0]) & (x_mm <= self.stations_mm[-1]))
+
+    def convex(self) -> bool:
+        """Whether no section bulges inward."""
+        return all(_is_convex(outline) for outline in self.outlines)
+
+    def depth(self, point_mm: Floats) -> tuple[Floats, Floats, Floats]:
+        """Distance within the skin (N,), its slope with the point (N, 3), and u of the skin (N,).
+
+        Negative outside. Points beyond the first or last station are judged by that section. The
+        distance is square to the skin: where the bay narrows it is less than in the section.
+        """
+        x = point_mm[:, 0]
+        after = np.clip(np.searchsorted(self.stations_mm, x), 1, len(self.stations_mm) - 1)
+        before = after - 1
+        span = self.stations_mm[after] - self.stations_mm[before]
+        share = np.clip((x - self.stations_mm[before]) / span, 0.0, 1.0)
+        first, first_slope = self._at(before, point_mm[:, 1:])
+        last, last_slope = self._at(after, point_mm[:, 1:])
+        flat = first + share * (last - first)
+        inside = (share > 0.0) & (share < 1.0)
+        along = np.where(inside, (last - first) / span, 0.0)
+        across = first_slope + share[:, None] * (last_slope - first_slope)
+        steep = np.sqrt(1.0 + along**2)
+        slope = np.column_stack([along, across]) / steep[:, None]
+        u = self.u_mm[before] + share * (self.u_mm[after] - self.u_mm[before])
+        return flat / steep, slope, u / steep
+
+    def _at(self, section: Index, point: Floats) -> tuple[Floats, Floats]:
+        value, slope = np.zeros(len(point)), np.zeros((len(point), 2))
+        for k in np.unique(section):
+            rows = section == k
+            value[rows], slope[rows] = within_outline(self.outlines[int(k)], point[rows])
+        return value, slope
+
+
+def within_outline(outline: Floats, point: Floats) -> tuple[Floats, Floats]:
+    """Distance (N,) of points (N, 2) within a closed outline (V, 2), negative outside; slope (N, 2).
+
+    >>> square = np.array([[0.0, 0.0], [10.0, 0.0], [10.0, 10.0], [0.0, 10.0]])
+    >>> within_outline(square, np.array([[2.0, 5.0], [13.0, 14.0]]))[0].tolist()
+    [2.0, -5.0]
+    """
+    start, end = outline, np.roll(outline, -1, axis=0)
+    edge = end - start
+    away = point[:, None] - start
+    share = np.clip((away * edge).sum(axis=2) / (edge * edge).sum(axis=1), 0.0, 1.0)
+    foot = start + share[:, :, None] * edge
+    to_foot = point[:, None] - foot
+    distance = np.linalg.norm(to_foot, axis=2)
+    nearest = distance.argmin(axis=1)
+    row = np.arange(len(point))
+    value = distance[row, nearest]
+    # A ray along the first axis crosses the outline an odd number of times from within.
+    z = point[:, None, 1]
+    crosses = (start[:, 1] > z) != (end[:, 1] > z)
+    rise = np.where(edge[:, 1] == 0.0, 1.0, edge[:, 1])
+    at = start[:, 0] + (z - start[:, 1]) / rise * edge[:, 0]
+    inside = (crosses & (point[:, None, 0] < at)).sum(axis=1) % 2 == 1
+    sign = np.where(inside, 1.0, -1.0)
+    normal = np.column_stack([-edge[nearest, 1], edge[nearest, 0]])
+    normal /= np.linalg.norm(normal, axis=1)[:, None]
+    normal *= 1.0 if _turns_left(outline) else -1.0
+    off = to_foot[row, nearest]
+    safe = np.where(value > 1e-9, value, 1.0)[:, None]
+    slope = np.where(value[:, None] > 1e-9, sign[:, None] * off / safe, normal)
+    return sign * value, slope
+
+
+def _is_convex(outline: Floats) -> bool:
+    edge = np.roll(outline, -1, axis=0) - outline
+    after = np.roll(edge, -1, axis=0)
+    turn = edge[:, 0] * after[:, 1] - edge[:, 1] * after[:, 0]
+    return bool((turn >= 0.0).all() or (turn <= 0.0).all())
+
+
+def _turns_left(outline: Floats) -> bool:
+    x, y = outline.T
+    return float((x * np.roll(y, -1) - np.roll(x, -1) * y).sum()) > 0.0
+
+
+def bay_shapes(sections: Sequence[BaySection]) -> list[BayShape]:
+    """The bays that have two sections or more, by id."""
+    found = []
+    for bay in sorted({one.bay for one in sections}):
+        rows = sorted((one for one in sections if one.bay == bay), key=lambda one: one.x_mm)
+        stations = np.array([one.x_mm for one in rows])
+        if len(rows) >= 2 and (np.diff(stations) > 0.0).all():
+            outlines = tuple(np.array(one.outline_mm, dtype=np.float64) for one in rows)
+            found.append(BayShape(bay, stations, outlines, np.array([one.u_mm for one in rows])))
+    return found

@@ -1,0 +1,56 @@
+"""Leads that carry much current, as straight lines from port to port until their routes are known."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hardstand.asbuilt.value import PlacedItem
+from hardstand.description.items import Lead
+from hardstand.engines.fit.item_frame import item_frame
+from hardstand.engines.fit.piece import Owner, Piece
+from hardstand.engines.fit.plug_zones import port_point_mm
+from hardstand.engines.fit.shapes import capsule
+
+HIGH_A = 5.0  # common practice, no source
+
+
+def lead_current_a(lead: Lead, items: dict[str, PlacedItem]) -> float | None:
+    """What a lead may carry: the smaller of its two ports' currents, None where neither is known."""
+    known = []
+    for end in (lead.from_, lead.to):
+        item_id, _, name = end.partition(".")
+        if item_id in items:
+            known += [
+                one.port.current_a
+                for one in items[item_id].ports
+                if one.name == name and one.port.current_a is not None
+            ]
+    return min(known, default=None)
+
+
+def lead_pieces(slices: Any, receiver: str) -> list[Piece]:
+    """High-current leads between two placed ports, save those of the receiver itself.
+
+    A receiver's own leads begin beside its aerials whatever one does, so they are left out. The
+    real route is longer than the straight line and may pass nearer or farther.
+    """
+    items = {item.id: item for item in slices.items}
+    tops = {tray.id: tray.top_z_mm for tray in slices.trays}
+    found = []
+    for lead in sorted(slices.leads, key=lambda row: row.id):
+        current = lead_current_a(lead, items)
+        if current is None or current < HIGH_A:
+            continue
+        ends = []
+        for end in (lead.from_, lead.to):
+            item_id, _, name = end.partition(".")
+            item = items.get(item_id)
+            if item is None or item_id == receiver:
+                break
+            point = port_point_mm(item, item_frame(item, tops.get(item.on or "")), name)
+            if point is not None:
+                ends.append(point)
+        if len(ends) == 2:
+            owner = Owner(lead.id, f"lead {lead.id}", "lead", "lead")
+            found.append(Piece(capsule(ends[0], ends[1], 0.0), "lead", owner, lead.id, ()))
+    return found

@@ -1,0 +1,89 @@
+"""How the pieces of one item follow its place, its size and the height of its tray."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from hardstand.asbuilt.value import PlacedItem
+from hardstand.engines.fit.body import Floats
+from hardstand.engines.fit.piece import Follow
+from hardstand.figures import Input
+from hardstand.standards.rotation import rotation
+
+AXES = ("x", "y", "z")
+
+
+@dataclass(frozen=True, eq=False)
+class ItemFrame:
+    """An item's axes and inputs. `places` are its place's inputs with the direction each moves it."""
+
+    item: PlacedItem
+    rotation: Floats
+    places: tuple[tuple[Input, Floats], ...]
+    sizes: tuple[Input, Input, Input]
+    lift: Floats
+
+    def centre(self, offset_mm: Floats) -> Floats:
+        """A point (3,) given from the middle of the box in the item's own axes, in the aeroplane's."""
+        return np.asarray(self.item.centre_mm + self.rotation @ offset_mm)
+
+    def follows(self, offset: Floats, half: Floats) -> tuple[Follow, ...]:
+        """What a piece of the item follows.
+
+        offset (3, 3): row k is how the piece's middle moves, in the item's own axes, per mm of size
+        k; half (3, 3): row k is how its half sizes grow per mm of size k.
+        """
+        still = np.zeros(3)
+        placed = tuple(Follow(one, way, still) for one, way in self.places)
+        sized = tuple(
+            Follow(one, self.rotation @ offset[k] + np.array([0.0, 0.0, self.lift[k]]), half[k])
+            for k, one in enumerate(self.sizes)
+        )
+        return placed + sized
+
+
+def item_frame(item: PlacedItem, tray_top_mm: float | None) -> ItemFrame:
+    """The frame of an item; `tray_top_mm` is the height of the tray it stands on, None off a tray.
+
+    On a tray the height of the middle follows from the tray and the item's own height, so an error
+    of the height moves its top twice as far as its middle and its base not at all.
+    """
+    matrix = rotation(item.turn_deg, item.tilt_deg)
+    at = f"item.{item.id}.at_mm"
+    axes = AXES[:2] if item.on is not None else AXES
+    places = [
+        (
+            Input(
+                f"{at}.{axis}", item.centre_mm[k], "mm", item.place_u_mm, "declared", at, "place"
+            ),
+            np.eye(3)[k],
+        )
+        for k, axis in enumerate(axes)
+    ]
+    lift = np.zeros(3)
+    if item.on is not None:
+        top = f"tray.{item.on}.top_z_mm"
+        places.append(
+            (
+                Input(top, tray_top_mm or 0.0, "mm", item.height_u_mm, "declared", top, "tray"),
+                np.eye(3)[2],
+            )
+        )
+        lift = np.abs(matrix[2]) / 2.0
+    kind = "assumed" if item.assumed_size else "declared"
+    stands = f"part.{item.part.id}.size_mm" if item.assumed_size else f"item.{item.id}.size_mm"
+    x, y, z = (
+        Input(
+            f"item.{item.id}.size_mm.{axis}",
+            item.size_mm[k],
+            "mm",
+            item.size_u_mm,
+            kind,  # type: ignore[arg-type]
+            stands,
+            "size",
+        )
+        for k, axis in enumerate(AXES)
+    )
+    return ItemFrame(item, matrix, tuple(places), (x, y, z), lift)

@@ -1,0 +1,166 @@
+"""One item against everything else, at any place it might be moved to."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from hardstand.engines.fit.body import Body, Floats, aabb
+from hardstand.engines.fit.follow_table import FollowTable
+from hardstand.engines.fit.measured_pairs import measured, measured_unless_overlapping
+from hardstand.engines.fit.pairing import LIMIT_OF, rule_of
+from hardstand.engines.fit.piece import Piece
+from hardstand.engines.fit.stack import Bools, Index
+from hardstand.findings import Limit
+
+_SAME_MM = 1e-6
+_BATCH, _ASKED = 64, 4
+
+
+@dataclass(frozen=True, eq=False)
+class Neighbourhood:
+    """The pairs (N) of an item's own pieces with others that come near within the search.
+
+    own, other (N,): piece indices; low_mm (N,): the limit of each; before_mm (N,): distance less
+    limit less U where the item stands now; u_axis_mm (N, 3): u of a distance along each axis;
+    square (N,): both are boxes along the axes, whose distance is that of their extents; gap_low,
+    gap_high (N, 3): room along each axis ahead of and behind the other, where the item stands now.
+    """
+
+    pieces: Sequence[Piece]
+    table: FollowTable
+    own: Index
+    other: Index
+    low_mm: Floats
+    before_mm: Floats
+    u_axis_mm: Floats
+    square: Bools
+    gap_low: Floats
+    gap_high: Floats
+
+    def spare(self, rows: Index, by_mm: Floats, *, quick: bool = False) -> Floats:
+        """Distance less limit less U (R,) of pairs `rows` with the item moved by `by_mm` (R, 3).
+
+        `quick` leaves the depth of overlapping solids open: minus infinity.
+        """
+        bodies = [
+            self.pieces[k].body.moved(by) for k, by in zip(self.own[rows], by_mm, strict=True)
+        ]
+        bodies += [self.pieces[k].body for k in self.other[rows]]
+        half = len(rows)
+        a, b = np.arange(half), np.arange(half, 2 * half)
+        if quick:
+            distance, normal = measured_unless_overlapping(bodies, a, b)
+        else:
+            gaps = measured(bodies, a, b)
+            distance, normal = gaps.distance_mm, gaps.normal
+        slope = self.table.slopes(self.own[rows], self.other[rows], normal)
+        variance = slope**2 @ np.array([one.u for one in self.table.inputs]) ** 2
+        return np.asarray(distance - self.low_mm[rows] - 2.0 * np.sqrt(variance))
+
+    def first(self, by_mm: Floats, cleared: Bools, also: Callable[[Floats], Bools]) -> int | None:
+        """Index of the first of the moves `by_mm` (C, 3) that clears pairs `cleared`, spoiling none.
+
+        A pair that is under its limit now may stay so, but not come nearer. `also` is asked last
+        about the moves (K, 3) that pass, and answers for each (K,).
+        """
+        must = np.where(cleared | (self.before_mm >= 0.0), 0.0, self.before_mm - _SAME_MM)
+        alive = np.flatnonzero(self._square_allows(by_mm, must))
+        for start in range(0, len(alive), _BATCH):
+            batch = alive[start : start + _BATCH]
+            good = batch[self._rest_allows(by_mm[batch], must)]
+            for part in np.split(good, range(_ASKED, len(good), _ASKED)):
+                fine = part[also(by_mm[part])] if len(part) else part
+                if len(fine):
+                    return int(fine[0])
+        return None
+
+    def _square_allows(self, by_mm: Floats, must: Floats) -> Bools:
+        """Whether (C,) the pairs of boxes along the axes allow each move: their extents tell all."""
+        rows = np.flatnonzero(self.square)
+        gap = self._gaps(by_mm, rows)
+        widest = gap.max(axis=2)
+        distance = np.where(widest > 0.0, np.linalg.norm(np.maximum(gap, 0.0), axis=2), widest)
+        counts = (gap > 0.0) | (gap == widest[:, :, None])
+        u = (counts * self.u_axis_mm[rows]).max(axis=2)
+        spare = distance - self.low_mm[rows] - 2.0 * u
+        return np.asarray((spare >= must[rows]).all(axis=1))
+
+    def _rest_allows(self, by_mm: Floats, must: Floats) -> Bools:
+        """Whether (C,) all other pairs allow each move."""
+        rest = np.flatnonzero(~self.square)
+        gap = np.linalg.norm(np.maximum(self._gaps(by_mm, rest), 0.0), axis=2)
+        bound = self.table.bound_u()
+        u = np.hypot(bound[self.own[rest]], bound[self.other[rest]])
+        which, column = np.nonzero(gap < self.low_mm[rest] + must[rest] + 2.0 * np.sqrt(2.0) * u)
+        good = np.ones(len(by_mm), dtype=bool)
+        if not len(which):
+            return good
+        rows, ways = rest[column], by_mm[which]
+        spare = self.spare(rows, ways, quick=True)
+        deep = np.flatnonzero(np.isneginf(spare) & (must[rows] < 0.0))
+        if len(deep):
+            spare[deep] = self.spare(rows[deep], ways[deep])
+        good[which[spare < must[rows]]] = False
+        return good
+
+    def _gaps(self, by_mm: Floats, rows: Index) -> Floats:
+        """Room (C, R, 3) along each axis between the extents, negative where they overlap."""
+        shift = by_mm[:, None]
+        return np.asarray(np.maximum(self.gap_low[rows] + shift, self.gap_high[rows] - shift))
+
+
+def neighbourhood(
+    pieces: Sequence[Piece],
+    table: FollowTable,
+    item_id: str,
+    limits: Mapping[str, Limit],
+    reach_mm: float,
+) -> Neighbourhood:
+    """All pairs that a move of up to `reach_mm` could bring under their limit."""
+    own, other, low = [], [], []
+    ends = np.array([aabb(piece.body) for piece in pieces])
+    mine = [k for k, p in enumerate(pieces) if p.owner.id == item_id and p.owner.table == "item"]
+    for i in mine:
+        gap = np.maximum(np.maximum(ends[:, 0] - ends[i, 1], ends[i, 0] - ends[:, 1]), 0.0)
+        apart = np.linalg.norm(gap, axis=1) - reach_mm - 4.0 * float(table.bound_u().max())
+        for j in range(len(pieces)):
+            slug = rule_of(pieces[i], pieces[j])
+            bound = 0.0 if slug is None else limits[LIMIT_OF[slug]].low or 0.0
+            if slug is not None and apart[j] < bound:
+                own.append(i)
+                other.append(j)
+                low.append(bound)
+    a, b = np.array(own, dtype=np.intp), np.array(other, dtype=np.intp)
+    u = np.array([one.u for one in table.inputs]) ** 2
+    axes = [np.sqrt(table.slopes(a, b, np.tile(row, (len(a), 1))) ** 2 @ u) for row in np.eye(3)]
+    straight = np.array([_along_axes(piece.body) for piece in pieces], dtype=bool)
+    found = Neighbourhood(
+        pieces,
+        table,
+        a,
+        b,
+        np.array(low, dtype=np.float64),
+        np.zeros(len(low)),
+        np.column_stack(axes),
+        straight[a] & straight[b],
+        ends[a, 0] - ends[b, 1],
+        ends[b, 0] - ends[a, 1],
+    )
+    before = found.spare(np.arange(len(low)), np.zeros((len(low), 3)))
+    return replace(found, before_mm=before)
+
+
+def _along_axes(body: Body) -> bool:
+    turned = np.abs(body.rotation)
+    return body.kind == "box" and body.margin_mm == 0.0 and bool(((turned > 0.5) == turned).all())
+
+
+def between(near: Neighbourhood, ids: frozenset[str]) -> Bools:
+    """Which (N,) of the pairs are between the two rows with these ids."""
+    pairs = zip(near.own.tolist(), near.other.tolist(), strict=True)
+    return np.array(
+        [{near.pieces[i].owner.id, near.pieces[j].owner.id} == ids for i, j in pairs], dtype=bool
+    )

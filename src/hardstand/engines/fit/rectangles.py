@@ -1,0 +1,63 @@
+"""How far rectangles in plan lie inside an outline, with sign, and how that follows their sides."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+if TYPE_CHECKING:
+    from shapely import Polygon
+
+Floats = NDArray[np.float64]
+_STEP_MM = 1e-3
+_DENSE_MM = 1.0
+
+
+def spare_within(outline: Polygon, rectangle_mm: Floats) -> Floats:
+    """Spare (N,) of rectangles (N, 4: low x, low y, high x, high y) within an outline, any shape.
+
+    Positive: the least distance of the rectangle to the outline. Negative: the farthest that any
+    of it hangs over, exact where a corner does; over a notch found to 0.5 mm.
+
+    >>> from shapely import Polygon
+    >>> tray = Polygon([(0, 0), (100, 0), (100, 60), (0, 60)])
+    >>> spare_within(tray, np.array([[5.0, 10.0, 50.0, 40.0], [-3.0, 10.0, 50.0, 40.0]])).tolist()
+    [5.0, -3.0]
+    """
+    import shapely
+
+    shapely.prepare(outline)
+    flat: Any = shapely.box(*rectangle_mm.T)
+    spare: Floats = np.asarray(shapely.distance(flat, outline.boundary))
+    for k in np.flatnonzero(~shapely.covers(outline, flat)):
+        over = shapely.segmentize(shapely.difference(flat[k], outline), _DENSE_MM)
+        points = shapely.points(shapely.get_coordinates(over))
+        spare[k] = -np.max(shapely.distance(points, outline), initial=0.0)
+    return np.asarray(spare, dtype=np.float64)
+
+
+def slopes_within(outline: Polygon, rectangle_mm: Floats) -> Floats:
+    """How the spare of one rectangle (4,) changes (4,): with x, y, and half its extent in x and y.
+
+    Where it is equally near two edges, the larger change counts: it errs to the safe side.
+    """
+    x, y = _STEP_MM * np.array([1.0, 0.0, 1.0, 0.0]), _STEP_MM * np.array([0.0, 1.0, 0.0, 1.0])
+    wide, long = np.array([-1.0, 0.0, 1.0, 0.0]), np.array([0.0, -1.0, 0.0, 1.0])
+    steps = np.array([x, y, _STEP_MM * wide, _STEP_MM * long])
+    tried = rectangle_mm + np.concatenate([np.zeros((1, 4)), steps, -steps])
+    spare = spare_within(outline, tried)
+    up, down = (spare[1:5] - spare[0]) / _STEP_MM, (spare[0] - spare[5:]) / _STEP_MM
+    return np.asarray(np.where(np.abs(up) >= np.abs(down), up, down))
+
+
+def footprint_mm(centre_mm: Any, extent_mm: Any) -> Floats:
+    """The rectangle in plan (4,) about a middle with full extents, both given with x and y first.
+
+    >>> footprint_mm((10.0, 0.0, 5.0), (6.0, 4.0, 2.0)).tolist()
+    [7.0, -2.0, 13.0, 2.0]
+    """
+    (x, y), (length, width) = centre_mm[:2], extent_mm[:2]
+    half = np.array([length / 2.0, width / 2.0])
+    return np.array([x - half[0], y - half[1], x + half[0], y + half[1]], dtype=np.float64)

@@ -1,0 +1,56 @@
+"""The fit turned into findings: which rule speaks, and what each rule is, for `explain`."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hardstand.engines.fit.model import Aerials, Contained, Gyros, Moves
+from hardstand.engines.fit.piece import Solids
+from hardstand.engines.fit.rule_texts import RULES
+from hardstand.engines.fit.rules_checks import (
+    by_pair,
+    by_pairs_of,
+    by_rule_and_first,
+    by_rule_and_pair,
+    check_findings,
+)
+from hardstand.engines.fit.rules_missing import (
+    assumed_findings,
+    assumption_findings,
+    gap_findings,
+    missing_findings,
+    outside_findings,
+)
+from hardstand.findings import Finding
+
+__all__ = ["RULES", "findings"]
+
+
+def findings(slices: Any, earlier: Any) -> list[Finding]:
+    """Everything the fit engine has to say, in no particular order; nothing without items."""
+    if not slices.items:
+        return []
+    solids: Solids = earlier["fit.solids"]
+    names = dict(solids.names) | {row.id: row.name or row.id for row in slices.hatches}
+    moves: Moves = earlier["fit.moves"]
+    ways = {frozenset(about): move for (_, about), move in moves.found.items()}
+    contained: Contained = earlier["fit.containment"]
+    gyros: Gyros = earlier["fit.gyros"]
+    aerials: Aerials = earlier["fit.aerials"]
+    access = earlier["fit.access"]
+    receivers = {row.id: row.item for row in slices.antennas}
+    aerial_names = names | {row.id: f"aerial {row.id}" for row in slices.antennas}
+    aerial_names |= {row.id: f"lead {row.id}" for row in slices.leads}
+    limits = slices.limits
+    return [
+        *missing_findings(slices),
+        *check_findings(earlier["fit.clearances"], limits, names, by_pair, ways),
+        *check_findings(contained, limits, names, by_rule_and_pair, ways),
+        *check_findings(gyros, limits, names, by_rule_and_first, {}),
+        *check_findings(aerials, limits, aerial_names, by_pairs_of(receivers), {}),
+        *check_findings(access, limits, names, by_rule_and_first, {}),
+        *gap_findings((*gyros.gaps, *aerials.gaps, *access.gaps)),
+        *outside_findings(contained.outside_bays),
+        *assumed_findings(slices, earlier),
+        *assumption_findings(earlier),
+    ]

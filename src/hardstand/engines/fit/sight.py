@@ -1,0 +1,131 @@
+"""Whether what must be reached lies under an opening, and what must be seen is seen through one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+
+from hardstand.description.places import Hatch
+from hardstand.engines.fit.body import checked_body
+from hardstand.engines.fit.collected import Collected
+from hardstand.engines.fit.follow_table import follow_table
+from hardstand.engines.fit.hatch_ways import WAYS, across, edge_of, window
+from hardstand.engines.fit.item_frame import ItemFrame
+from hardstand.engines.fit.item_solids import owner_of
+from hardstand.engines.fit.measured_pairs import measured
+from hardstand.engines.fit.model import Check, Gap
+from hardstand.engines.fit.pack_ways import plane_slopes
+from hardstand.engines.fit.pairing import related
+from hardstand.engines.fit.piece import Piece, Solids
+from hardstand.engines.fit.plug_zones import FACES
+from hardstand.engines.fit.rectangles import slopes_within, spare_within
+from hardstand.engines.fit.tray_checks import extent_mm
+from hardstand.figures import Input
+
+SIGHT_MM = 300.0
+
+
+def reach_check(
+    found: Collected, gaps: list[Gap], frame: ItemFrame, hatches: Sequence[Hatch]
+) -> None:
+    """Add how far the middle of an item lies within the opening it is reached through."""
+    best = _best_opening(frame, hatches, whole=False)
+    if best is None:
+        gaps.append(_no_opening(frame, "reach", "reached"))
+        return
+    hatch, value, slopes = best
+    check = Check("reach", "fit.reach", (frame.item.id, hatch.id), f"fit.reach@{frame.item.id}")
+    found.add(check, value, f"middle within the opening, {frame.item.name}", slopes)
+
+
+def view_check(
+    found: Collected,
+    gaps: list[Gap],
+    frame: ItemFrame,
+    hatches: Sequence[Hatch],
+    solids: Solids,
+) -> None:
+    """Add how far the face to be seen lies within an opening, and how far other items stay off it."""
+    item = frame.item
+    best = _best_opening(frame, hatches, whole=True)
+    if best is None:
+        gaps.append(_no_opening(frame, "view", "seen"))
+        return
+    hatch, value, slopes = best
+    check = Check("view", "fit.view", (item.id, hatch.id), f"fit.view-opening@{item.id}")
+    found.add(check, value, f"face within the opening, {item.name}", slopes)
+    _not_covered(found, frame, hatch, solids)
+
+
+def _no_opening(frame: ItemFrame, slug: str, what: str) -> Gap:
+    return Gap(
+        slug,
+        (frame.item.id,),
+        f"{frame.item.name} must be {what}, but no opening is described that it could be {what} "
+        "through: describe the [[hatch]] and name it in through.",
+    )
+
+
+def _best_opening(
+    frame: ItemFrame, hatches: Sequence[Hatch], *, whole: bool
+) -> tuple[Hatch, float, dict[Input, float]] | None:
+    """The opening in which an item, or the middle of it, lies deepest: the named one where named."""
+    item = frame.item
+    named = [row for row in hatches if row.id == item.through] if item.through else hatches
+    best: tuple[Hatch, float, dict[Input, float]] | None = None
+    for hatch in sorted(named, key=lambda row: row.id):
+        opening = window(hatch)
+        if opening is None:
+            continue
+        axes = across(hatch)
+        middle = np.array(item.centre_mm)[list(axes)]
+        half = (extent_mm(frame) / 2.0)[list(axes)] if whole else np.full(2, 1e-6)
+        rectangle = np.concatenate([middle - half, middle + half])
+        value = float(spare_within(opening, rectangle[None])[0])
+        if best is None or value > best[1]:
+            sides = slopes_within(opening, rectangle)
+            if not whole:
+                sides[2:] = 0.0
+            slopes = plane_slopes(frame, axes, sides) | {edge_of(hatch): 1.0}
+            best = (hatch, value, slopes)
+    return best
+
+
+def _not_covered(found: Collected, frame: ItemFrame, hatch: Hatch, solids: Solids) -> None:
+    """Add the least distance of other items from the straight way from the face to the eye.
+
+    The way goes out as the hatch opens, over the whole face. What is taken off in service does not
+    hide: only items do.
+    """
+    item, owner = frame.item, owner_of(frame.item)
+    way = WAYS[hatch.opens]
+    axis, sense = FACES[item.part.view_face or "top"][:2]
+    face = frame.centre(np.eye(3)[axis] * sense * item.size_mm[axis] / 2.0)
+    half = np.array(item.size_mm) / 2.0
+    half[axis] = 0.0
+    grown = half + np.abs(frame.rotation.T @ way) * SIGHT_MM / 2.0
+    body = checked_body("box", face + way * SIGHT_MM / 2.0, frame.rotation, grown, (), 0.0)
+    follows = frame.follows(np.zeros((3, 3)), np.eye(3) / 2.0)
+    column = Piece(body, "sweep", owner, item.id, follows)
+    others = [
+        solids.pieces[k]
+        for k in solids.of_role("item")
+        if not related(solids.pieces[k].owner, owner)
+    ]
+    if not others:
+        return
+    pieces: list[Any] = [column, *others]
+    a, b = np.zeros(len(others), dtype=np.intp), np.arange(1, len(pieces))
+    gaps = measured([piece.body for piece in pieces], a, b)
+    k = int(gaps.distance_mm.argmin())
+    table = follow_table(pieces)
+    slope = table.slopes(a[k : k + 1], b[k : k + 1], gaps.normal[k : k + 1])[0]
+    other = pieces[b[k]].owner
+    found.add(
+        Check("view", "fit.view", (item.id, other.id), f"fit.view@{item.id}"),
+        float(gaps.distance_mm[k]),
+        f"nearest item to the line of sight, {item.name}",
+        {table.inputs[c]: float(slope[c]) for c in np.flatnonzero(slope)},
+    )

@@ -1,0 +1,99 @@
+"""Whether an item stands wholly on its tray, and under the height that is free above it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import numpy as np
+
+from hardstand.asbuilt.value import PlacedItem
+from hardstand.description.places import Tray
+from hardstand.engines.fit.body import Floats, aabb
+from hardstand.engines.fit.collected import Collected
+from hardstand.engines.fit.item_frame import ItemFrame
+from hardstand.engines.fit.model import Check
+from hardstand.engines.fit.piece import Piece
+from hardstand.engines.fit.rectangles import footprint_mm, slopes_within, spare_within
+from hardstand.engines.fit.tray_solids import edge_input, top_input
+from hardstand.figures import Input
+
+
+def extent_mm(frame: ItemFrame) -> Floats:
+    """Extent (3,) of an item's box along x, y, z as it is placed."""
+    return np.asarray(np.abs(frame.rotation) @ np.array(frame.item.size_mm))
+
+
+def edge_check(found: Collected, frame: ItemFrame, tray: Tray) -> None:
+    """Add the spare between the base of an item and the edge of its tray.
+
+    The base is the box's extent in plan: exact for quarter turns, larger than true for a tilted
+    one.
+    """
+    from shapely import Polygon
+
+    item = frame.item
+    outline = Polygon(tray.outline_mm)
+    base = footprint_mm(item.centre_mm, extent_mm(frame))
+    value = float(spare_within(outline, base[None])[0])
+    slopes = plan_slopes(frame, slopes_within(outline, base)) | {edge_input(tray): 1.0}
+    found.add(
+        Check("tray-edge", "fit.tray-edge", (item.id, tray.id), f"fit.tray-edge@{item.id}"),
+        value,
+        f"base to the edge of its tray, {item.name}",
+        slopes,
+    )
+
+
+def plan_slopes(frame: ItemFrame, by_side: Floats) -> dict[Input, float]:
+    """Slopes by an item's inputs from those of its rectangle in plan (4,): x, y, half extents."""
+    slopes = {one: float(way[:2] @ by_side[:2]) for one, way in frame.places}
+    grows = np.abs(frame.rotation[:2]) / 2.0
+    for k, one in enumerate(frame.sizes):
+        slopes[one] = float(by_side[2:] @ grows[:, k])
+    return {one: slope for one, slope in slopes.items() if slope != 0.0}
+
+
+def height_check(found: Collected, frame: ItemFrame, tray: Tray) -> None:
+    """Add the spare between an item's top and the height that is free above its tray."""
+    if tray.height_mm is None:
+        return
+    item = frame.item
+    high = extent_mm(frame)[2]
+    top = item.centre_mm[2] + high / 2.0
+    slopes = {one: -float(abs(frame.rotation[2, k])) for k, one in enumerate(frame.sizes)}
+    slopes[top_input(tray)] = -1.0
+    found.add(
+        Check("height", "fit.height", (item.id, tray.id), f"fit.height@{item.id}"),
+        tray.top_z_mm + tray.height_mm - top,
+        f"height left above, {item.name}",
+        {one: slope for one, slope in slopes.items() if slope != 0.0},
+    )
+
+
+def zone_height_check(found: Collected, zone: Piece, tray: Tray) -> None:
+    """Add the spare between the top of a plug's room and the height that is free above its tray."""
+    if tray.height_mm is None:
+        return
+    top = float(aabb(zone.body)[1][2])
+    slopes = {
+        one.input: -float(one.centre[2] + np.abs(zone.body.rotation[2]) @ one.half)
+        for one in zone.follows
+    }
+    address = f"fit.plug-room@{zone.subject}+{tray.id}"
+    found.add(
+        Check("plug-room", "fit.plug-room", (zone.owner.id, tray.id), address),
+        tray.top_z_mm + tray.height_mm - top,
+        f"height left above the plugs, {zone.owner.name}",
+        {one: slope for one, slope in slopes.items() if slope != 0.0},
+    )
+
+
+def on_trays(
+    items: tuple[PlacedItem, ...], trays: Mapping[str, Tray]
+) -> list[tuple[PlacedItem, Tray]]:
+    """Items that stand on a tray, with it, by id."""
+    return [
+        (item, trays[item.on])
+        for item in sorted(items, key=lambda one: one.id)
+        if item.on is not None
+    ]
