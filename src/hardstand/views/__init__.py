@@ -1,0 +1,1 @@
+"""What a person or another program is shown: composed from results, computing nothing."""
