@@ -1,0 +1,36 @@
+"""The program's commands, in the order in which a builder meets them."""
+
+from __future__ import annotations
+
+import click
+
+import hardstand
+from hardstand.cli.alternatives import list_options
+from hardstand.cli.back import history, redo, undo
+from hardstand.cli.begin import demo, new
+from hardstand.cli.check import check
+from hardstand.cli.completion import completion
+from hardstand.cli.edit import apply, set_value
+from hardstand.cli.explain import explain
+from hardstand.cli.parts import parts
+from hardstand.cli.schema import schema
+from hardstand.cli.sheet import Program
+from hardstand.cli.show import show
+from hardstand.cli.tidy import fmt
+from hardstand.cli.trace import trace
+
+
+@click.group(cls=Program, context_settings={"help_option_names": ["--help"]})
+@click.version_option(hardstand.__version__, "--version", message="hardstand %(version)s",
+                      help="print the version")
+def program() -> None:
+    """From one description of a large turbine model jet: what fits, what balances, what is wrong.
+
+    It says what must not fly like this, what to measure next and how to put it right. Every figure
+    has its tolerance and leads to the line of the file that it came from.
+    """
+
+
+for command in (demo, new, check, show, trace, explain, apply, set_value, undo, redo, fmt, parts,
+                list_options, history, schema, completion):
+    program.add_command(command)
