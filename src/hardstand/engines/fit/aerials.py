@@ -10,9 +10,9 @@ import numpy as np
 from hardstand.description.items import Antenna
 from hardstand.engines.fit.body import Floats
 from hardstand.engines.fit.collected import Collected
-from hardstand.engines.fit.gyros import add_nearest
 from hardstand.engines.fit.high_current import lead_pieces
 from hardstand.engines.fit.model import Aerials, Check, Gap
+from hardstand.engines.fit.nearest import add_nearest
 from hardstand.engines.fit.piece import Follow, Owner, Piece, Solids
 from hardstand.engines.fit.shapes import capsule
 from hardstand.figures import Input
@@ -21,6 +21,7 @@ from hardstand.standards import tolerances
 ENGINES = ("turbine", "pump")
 CONTROLLERS = ("turbine-controller",)
 BLINDING = ("carbon", "metal")
+Asked = tuple[str, list[Piece], list[Piece]]
 
 
 def aerial_piece(row: Antenna, receiver: str) -> Piece:
@@ -57,13 +58,16 @@ def aerials(slices: Any, earlier: Any) -> Aerials:
     for one, other in combinations(rows, 2):
         if one.item == other.item:
             _angle(found, one, other)
-    _apart(found, rows, pieces)
+    asked = _apart(rows, pieces)
+    engines, controllers = _items(solids, ENGINES), _items(solids, CONTROLLERS)
+    blinding, wires = _blinding(solids), lead_pieces(slices)
     for row in rows:
         own = [pieces[row.id]]
-        add_nearest(found, own, _items(solids, ENGINES, row.item), "aerial-engine")
-        add_nearest(found, own, _items(solids, CONTROLLERS, row.item), "aerial-controller")
-        add_nearest(found, own, _blinding(solids, row.item), "aerial-carbon")
-        add_nearest(found, own, lead_pieces(slices, row.item), "aerial-lead")
+        asked.append(("aerial-engine", own, engines))
+        asked.append(("aerial-controller", own, controllers))
+        asked.append(("aerial-carbon", own, _save(blinding, row.item)))
+        asked.append(("aerial-lead", own, _save(wires, row.item)))
+    add_nearest(found, asked)
     gaps = [
         Gap("aerial-missing", (item.id,), _missing(item.name))
         for item in sorted(slices.items, key=lambda one: one.id)
@@ -99,26 +103,34 @@ def _angle(found: Collected, one: Antenna, other: Antenna) -> None:
     )
 
 
-def _apart(found: Collected, rows: list[Antenna], pieces: dict[str, Piece]) -> None:
-    """The least distance between the aerials of each two receivers."""
-    for one in rows:
-        others = [pieces[row.id] for row in rows if row.item > one.item]
-        add_nearest(found, [pieces[one.id]], others, "aerial-apart")
-
-
-def _items(solids: Solids, kinds: tuple[str, ...], receiver: str) -> list[Piece]:
+def _apart(rows: list[Antenna], pieces: dict[str, Piece]) -> list[Asked]:
+    """Each aerial against those of each receiver that comes later by id."""
     return [
-        piece
-        for piece in (solids.pieces[k] for k in solids.of_role("item"))
-        if piece.owner.kind in kinds and piece.owner.id != receiver
+        ("aerial-apart", [pieces[one.id]], [pieces[row.id] for row in rows if row.item == receiver])
+        for one in rows
+        for receiver in sorted({row.item for row in rows if row.item > one.item})
     ]
 
 
-def _blinding(solids: Solids, receiver: str) -> list[Piece]:
+def _items(solids: Solids, kinds: tuple[str, ...]) -> list[Piece]:
+    pieces = (solids.pieces[k] for k in solids.of_role("item"))
+    return [piece for piece in pieces if piece.owner.kind in kinds]
+
+
+def _blinding(solids: Solids) -> list[Piece]:
     """What blinds an aerial: metal items, and keep-outs of carbon or metal."""
     return [
         piece
         for piece in solids.pieces
-        if (piece.role == "item" and piece.owner.metal and piece.owner.id != receiver)
+        if (piece.role == "item" and piece.owner.metal)
         or (piece.role == "keep_out" and piece.owner.kind in BLINDING)
+    ]
+
+
+def _save(pieces: list[Piece], receiver: str) -> list[Piece]:
+    """All but the receiver itself and its own leads, which begin beside its aerials."""
+    return [
+        piece
+        for piece in pieces
+        if receiver != piece.owner.id and receiver not in piece.owner.supports
     ]

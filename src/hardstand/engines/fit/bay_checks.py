@@ -42,10 +42,10 @@ def outer_points(body: Body, stations_mm: Floats, parts: int) -> Floats:
     steps = np.linspace(0.0, 1.0, parts + 1)[:, None, None]
     points = [(starts + steps * (ends - starts)).reshape(-1, 3)]
     run = ends[:, 0] - starts[:, 0]
-    for station in stations_mm:
-        share = (station - starts[:, 0]) / np.where(run == 0.0, np.inf, run)
-        passing = (share > 0.0) & (share < 1.0)
-        points.append(starts[passing] + share[passing, None] * (ends - starts)[passing])
+    share = (stations_mm[:, None] - starts[:, 0]) / np.where(run == 0.0, np.inf, run)
+    passing = (share > 0.0) & (share < 1.0)
+    edge = np.nonzero(passing)[1]
+    points.append(starts[edge] + share[passing][:, None] * (ends - starts)[edge])
     return np.concatenate(points)
 
 

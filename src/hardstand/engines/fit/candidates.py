@@ -6,10 +6,10 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from hardstand.engines.fit.body import Floats, aabb
+from hardstand.engines.fit.body import Floats
 from hardstand.engines.fit.broad_phase import near_pairs
 from hardstand.engines.fit.pairing import LIMIT_OF, RANK, rule_of
-from hardstand.engines.fit.piece import Piece
+from hardstand.engines.fit.piece import Piece, Solids
 from hardstand.engines.fit.stack import Bools, Index
 from hardstand.findings import Limit
 
@@ -21,17 +21,17 @@ _FAR = ("hot-gap",)
 
 
 def candidate_pairs(
-    pieces: Sequence[Piece], limits: Mapping[str, Limit], most_u_mm: float
+    solids: Solids, limits: Mapping[str, Limit], most_u_mm: float
 ) -> tuple[Index, Index, list[str]]:
     """Pairs (M,), (M,) of piece indices, lower rank first, and the rule each falls under.
 
     Among them are all pairs nearer than their limit + 2 `most_u_mm` + 10 mm, and for each item the
     nearest others.
     """
+    pieces, low, high = solids.pieces, solids.low_mm, solids.high_mm
     if len(pieces) < 2:
         none = np.zeros(0, dtype=np.intp)
         return none, none, []
-    low, high = _spans(pieces)
     spare = SPARE_MM + 2.0 * most_u_mm
     near = max(_low(limits, slug) for slug in LIMIT_OF if slug not in _FAR) + spare
     i, j = near_pairs([piece.body for piece in pieces], near)
@@ -55,15 +55,10 @@ def _is_hot(piece: Piece) -> bool:
     return piece.role == "keep_out" and piece.owner.kind == "hot"
 
 
-def _spans(pieces: Sequence[Piece]) -> tuple[Floats, Floats]:
-    ends = np.array([aabb(piece.body) for piece in pieces])
-    return ends[:, 0], ends[:, 1]
-
-
 def _apart(low: Floats, high: Floats, k: int) -> Floats:
     """Distance (P,) of every piece's box along the axes from that of piece k, from below."""
     gap = np.maximum(np.maximum(low - high[k], low[k] - high), 0.0)
-    return np.asarray(np.sqrt((gap * gap).sum(axis=1)))
+    return np.asarray(np.sqrt(np.einsum("pi,pi->p", gap, gap)))
 
 
 def _nearest(pieces: Sequence[Piece], k: int, apart: Floats, solid: Bools) -> Index:

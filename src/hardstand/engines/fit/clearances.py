@@ -37,7 +37,7 @@ def clearances(slices: Any, earlier: Any) -> Clearances:
     pieces = solids.pieces
     table = follow_table(pieces)
     most_u = float(np.max(table.bound_u(), initial=0.0)) * np.sqrt(2.0)
-    a, b, slugs = candidate_pairs(pieces, limits, most_u)
+    a, b, slugs = candidate_pairs(solids, limits, most_u)
     found = measured([piece.body for piece in pieces], a, b)
     keep = _nearest_rows(pieces, a, b, slugs, found.distance_mm)
     a, b, slugs = a[keep], b[keep], [slugs[k] for k in keep]

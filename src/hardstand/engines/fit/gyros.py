@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from hardstand.asbuilt.value import PlacedItem
-from hardstand.engines.balance.model import Headline
 from hardstand.engines.fit.collected import Collected
-from hardstand.engines.fit.follow_table import follow_table
 from hardstand.engines.fit.item_frame import ItemFrame, item_frame
-from hardstand.engines.fit.measured_pairs import measured
 from hardstand.engines.fit.model import Check, Gap, Gyros
-from hardstand.engines.fit.piece import Piece, Solids
+from hardstand.engines.fit.nearest import add_nearest
+from hardstand.engines.fit.piece import Solids
 from hardstand.figures import Input
+
+if TYPE_CHECKING:
+    from hardstand.engines.balance.model import Headline
 
 SHAKES = ("turbine", "pump")
 ABOUT_AXES = ("roll", "pitch", "yaw")
@@ -33,7 +34,10 @@ def gyros(slices: Any, earlier: Any) -> Gyros:
         _centreline(found, frame)
         if item.part.has_accelerometer:
             _from_cg(found, gaps, frame, earlier["balance.headline"], slices)
-        nearest(found, solids, item.id, SHAKES, "gyro-engine")
+        pieces = [solids.pieces[k] for k in solids.of_role("item")]
+        own = [one for one in pieces if one.owner.id == item.id]
+        shaking = [one for one in pieces if one.owner.kind in SHAKES]
+        add_nearest(found, [("gyro-engine", own, shaking)])
     return Gyros(found.figures(), tuple(found.checks), tuple(gaps))
 
 
@@ -107,40 +111,3 @@ def _from_cg(
         slopes,
         steps=tuple(f"balance.cg-{axis}@{head.state_ids[row]}" for axis in "xyz"),
     )
-
-
-def nearest(
-    found: Collected, solids: Solids, item_id: str, kinds: tuple[str, ...], slug: str
-) -> None:
-    """Add the distance from an item's solid to the nearest of each kind of other items."""
-    own = [k for k in solids.of_role("item") if solids.pieces[k].owner.id == item_id]
-    others = [
-        k
-        for k in solids.of_role("item")
-        if solids.pieces[k].owner.kind in kinds and solids.pieces[k].owner.id != item_id
-    ]
-    pieces = solids.pieces
-    add_nearest(found, [pieces[k] for k in own], [pieces[k] for k in others], slug)
-
-
-def add_nearest(found: Collected, own: list[Piece], others: list[Piece], slug: str) -> None:
-    """Add the distance from some pieces to each other subject, nearest pieces of it."""
-    pieces = [*own, *others]
-    pairs = [(i, len(own) + j) for i in range(len(own)) for j in range(len(others))]
-    if not pairs:
-        return
-    a, b = (np.array(side, dtype=np.intp) for side in zip(*pairs, strict=True))
-    gaps = measured([piece.body for piece in pieces], a, b)
-    table = follow_table(pieces)
-    slope = table.slopes(a, b, gaps.normal)
-    best: dict[tuple[str, str], int] = {}
-    for row in np.argsort(gaps.distance_mm, kind="stable").tolist():
-        best.setdefault((pieces[a[row]].subject, pieces[b[row]].subject), row)
-    for (one, other), row in sorted(best.items()):
-        first, second = pieces[a[row]].owner, pieces[b[row]].owner
-        found.add(
-            Check(slug, f"fit.{slug}", (first.id, second.id), f"fit.{slug}@{one}+{other}"),
-            float(gaps.distance_mm[row]),
-            f"distance, {first.name} to {second.name}",
-            {table.inputs[k]: float(slope[row, k]) for k in np.flatnonzero(slope[row])},
-        )

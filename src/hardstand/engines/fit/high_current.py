@@ -28,11 +28,10 @@ def lead_current_a(lead: Lead, items: dict[str, PlacedItem]) -> float | None:
     return min(known, default=None)
 
 
-def lead_pieces(slices: Any, receiver: str) -> list[Piece]:
-    """High-current leads between two placed ports, save those of the receiver itself.
+def lead_pieces(slices: Any) -> list[Piece]:
+    """High-current leads between two placed ports; `supports` of each names its two items.
 
-    A receiver's own leads begin beside its aerials whatever one does, so they are left out. The
-    real route is longer than the straight line and may pass nearer or farther.
+    The real route is longer than the straight line and may pass nearer or farther.
     """
     items = {item.id: item for item in slices.items}
     tops = {tray.id: tray.top_z_mm for tray in slices.trays}
@@ -41,16 +40,17 @@ def lead_pieces(slices: Any, receiver: str) -> list[Piece]:
         current = lead_current_a(lead, items)
         if current is None or current < HIGH_A:
             continue
-        ends = []
+        ends, at = [], set()
         for end in (lead.from_, lead.to):
             item_id, _, name = end.partition(".")
             item = items.get(item_id)
-            if item is None or item_id == receiver:
-                break
+            if item is None:
+                continue
             point = port_point_mm(item, item_frame(item, tops.get(item.on or "")), name)
             if point is not None:
                 ends.append(point)
+                at.add(item_id)
         if len(ends) == 2:
-            owner = Owner(lead.id, f"lead {lead.id}", "lead", "lead")
+            owner = Owner(lead.id, f"lead {lead.id}", "lead", "lead", supports=frozenset(at))
             found.append(Piece(capsule(ends[0], ends[1], 0.0), "lead", owner, lead.id, ()))
     return found

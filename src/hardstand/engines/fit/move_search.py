@@ -43,8 +43,7 @@ class MoveSearch:
     @cached_property
     def _near(self) -> Neighbourhood:
         limits = self._slices.limits
-        pieces = self._solids.pieces
-        return neighbourhood(pieces, self._table, self.item.id, limits, FARTHEST_MM)
+        return neighbourhood(self._solids, self._table, self.item.id, limits, FARTHEST_MM)
 
     @cached_property
     def _ways(self) -> Floats:

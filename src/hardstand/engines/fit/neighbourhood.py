@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from hardstand.engines.fit.body import Body, Floats, aabb
+from hardstand.engines.fit.body import Body, Floats
 from hardstand.engines.fit.follow_table import FollowTable
 from hardstand.engines.fit.measured_pairs import measured, measured_unless_overlapping
 from hardstand.engines.fit.pairing import LIMIT_OF, rule_of
-from hardstand.engines.fit.piece import Piece
+from hardstand.engines.fit.piece import Piece, Solids
 from hardstand.engines.fit.stack import Bools, Index
 from hardstand.findings import Limit
 
@@ -113,7 +113,7 @@ class Neighbourhood:
 
 
 def neighbourhood(
-    pieces: Sequence[Piece],
+    solids: Solids,
     table: FollowTable,
     item_id: str,
     limits: Mapping[str, Limit],
@@ -121,10 +121,10 @@ def neighbourhood(
 ) -> Neighbourhood:
     """All pairs that a move of up to `reach_mm` could bring under their limit."""
     own, other, low = [], [], []
-    ends = np.array([aabb(piece.body) for piece in pieces])
+    pieces, lowest, highest = solids.pieces, solids.low_mm, solids.high_mm
     mine = [k for k, p in enumerate(pieces) if p.owner.id == item_id and p.owner.table == "item"]
     for i in mine:
-        gap = np.maximum(np.maximum(ends[:, 0] - ends[i, 1], ends[i, 0] - ends[:, 1]), 0.0)
+        gap = np.maximum(np.maximum(lowest - highest[i], lowest[i] - highest), 0.0)
         apart = np.linalg.norm(gap, axis=1) - reach_mm - 4.0 * float(table.bound_u().max())
         for j in range(len(pieces)):
             slug = rule_of(pieces[i], pieces[j])
@@ -146,8 +146,8 @@ def neighbourhood(
         np.zeros(len(low)),
         np.column_stack(axes),
         straight[a] & straight[b],
-        ends[a, 0] - ends[b, 1],
-        ends[b, 0] - ends[a, 1],
+        lowest[a] - highest[b],
+        lowest[b] - highest[a],
     )
     before = found.spare(np.arange(len(low)), np.zeros((len(low), 3)))
     return replace(found, before_mm=before)

@@ -6,11 +6,13 @@ a wedge under the tub. What a piece follows is what carries its uncertainty.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from hardstand.engines.fit.body import Body, Floats
+import numpy as np
+
+from hardstand.engines.fit.body import Body, Floats, aabb
 from hardstand.figures import Input
 
 Role = Literal["item", "zone", "hot", "keep_out", "tray", "hole", "sweep", "aerial", "lead"]
@@ -67,11 +69,22 @@ class Piece:
 
 @dataclass(frozen=True, eq=False)
 class Solids:
-    """All pieces aboard in a fixed order (by table and id), and the names of rows for people."""
+    """All pieces aboard in a fixed order (by table and id), and the names of rows for people.
+
+    low_mm, high_mm (P, 3): how far each piece reaches along the axes.
+    """
 
     pieces: tuple[Piece, ...]
     names: Mapping[str, str]
+    low_mm: Floats
+    high_mm: Floats
 
     def of_role(self, *roles: Role) -> list[int]:
         """Indices of the pieces of some roles, in order."""
         return [i for i, piece in enumerate(self.pieces) if piece.role in roles]
+
+
+def spans(pieces: Sequence[Piece]) -> tuple[Floats, Floats]:
+    """How far pieces reach along the axes: lowest and highest corners (P, 3)."""
+    ends = np.array([aabb(piece.body) for piece in pieces]).reshape(-1, 2, 3)
+    return ends[:, 0], ends[:, 1]

@@ -7,6 +7,9 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 from numpy.typing import NDArray
 
+from hardstand.engines.fit.item_frame import ItemFrame
+from hardstand.figures import Input
+
 if TYPE_CHECKING:
     from shapely import Polygon
 
@@ -61,3 +64,17 @@ def footprint_mm(centre_mm: Any, extent_mm: Any) -> Floats:
     (x, y), (length, width) = centre_mm[:2], extent_mm[:2]
     half = np.array([length / 2.0, width / 2.0])
     return np.array([x - half[0], y - half[1], x + half[0], y + half[1]], dtype=np.float64)
+
+
+def plane_slopes(frame: ItemFrame, axes: tuple[int, int], by_side: Floats) -> dict[Input, float]:
+    """Slopes by an item's inputs from those of its rectangle in a plane of two axes (4,).
+
+    `by_side` is as `slopes_within` gives it. On a tray the middle rises with the item's height.
+    """
+    chosen = list(axes)
+    slopes = {one: float(way[chosen] @ by_side[:2]) for one, way in frame.places}
+    grows = np.abs(frame.rotation[chosen]) / 2.0
+    for k, one in enumerate(frame.sizes):
+        lift = float(frame.lift[k] * by_side[1]) if axes[1] == 2 else 0.0
+        slopes[one] = float(by_side[2:] @ grows[:, k]) + lift
+    return {one: slope for one, slope in slopes.items() if slope != 0.0}

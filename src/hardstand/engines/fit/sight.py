@@ -3,24 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
 
 import numpy as np
 
 from hardstand.description.places import Hatch
 from hardstand.engines.fit.body import checked_body
 from hardstand.engines.fit.collected import Collected
-from hardstand.engines.fit.follow_table import follow_table
 from hardstand.engines.fit.hatch_ways import WAYS, across, edge_of, window
 from hardstand.engines.fit.item_frame import ItemFrame
 from hardstand.engines.fit.item_solids import owner_of
-from hardstand.engines.fit.measured_pairs import measured
 from hardstand.engines.fit.model import Check, Gap
-from hardstand.engines.fit.pack_ways import plane_slopes
+from hardstand.engines.fit.nearest import nearest
 from hardstand.engines.fit.pairing import related
 from hardstand.engines.fit.piece import Piece, Solids
 from hardstand.engines.fit.plug_zones import FACES
-from hardstand.engines.fit.rectangles import slopes_within, spare_within
+from hardstand.engines.fit.rectangles import plane_slopes, slopes_within, spare_within
 from hardstand.engines.fit.tray_checks import extent_mm
 from hardstand.figures import Input
 
@@ -114,18 +111,12 @@ def _not_covered(found: Collected, frame: ItemFrame, hatch: Hatch, solids: Solid
         for k in solids.of_role("item")
         if not related(solids.pieces[k].owner, owner)
     ]
-    if not others:
+    one = nearest([([column], others)])[0]
+    if one is None:
         return
-    pieces: list[Any] = [column, *others]
-    a, b = np.zeros(len(others), dtype=np.intp), np.arange(1, len(pieces))
-    gaps = measured([piece.body for piece in pieces], a, b)
-    k = int(gaps.distance_mm.argmin())
-    table = follow_table(pieces)
-    slope = table.slopes(a[k : k + 1], b[k : k + 1], gaps.normal[k : k + 1])[0]
-    other = pieces[b[k]].owner
     found.add(
-        Check("view", "fit.view", (item.id, other.id), f"fit.view@{item.id}"),
-        float(gaps.distance_mm[k]),
+        Check("view", "fit.view", (item.id, one.owner.id), f"fit.view@{item.id}"),
+        one.distance_mm,
         f"nearest item to the line of sight, {item.name}",
-        {table.inputs[c]: float(slope[c]) for c in np.flatnonzero(slope)},
+        one.slopes,
     )

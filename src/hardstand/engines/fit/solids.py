@@ -10,7 +10,7 @@ from hardstand.description.places import Tray
 from hardstand.engines.fit.item_frame import item_frame
 from hardstand.engines.fit.item_solids import item_pieces, owner_of
 from hardstand.engines.fit.keep_out_solids import keep_out_pieces
-from hardstand.engines.fit.piece import Piece, Solids
+from hardstand.engines.fit.piece import Piece, Solids, spans
 from hardstand.engines.fit.plug_zones import zone_pieces
 from hardstand.engines.fit.tray_solids import hole_pieces, tray_pieces
 
@@ -31,13 +31,13 @@ def solids(slices: Any, _: Any) -> Solids:
     by_id = {tray.id: tray for tray in trays}
     items = sorted(slices.items, key=lambda item: item.id)
     found = [piece for item in items for piece in pieces_of(item, trays)]
-    mobile = list(found)
+    mobile, low, high = list(found), *spans(found)
     for row in sorted(slices.keep_outs, key=lambda row: row.id):
         found += keep_out_pieces(row)
     holes = sorted(slices.holes, key=lambda row: row.id)
     for tray in trays:
-        found += tray_pieces(tray, holes, mobile)
+        found += tray_pieces(tray, holes, mobile, (low, high))
     for hole in holes:
         found += hole_pieces(hole, by_id[hole.tray])
     names = {piece.owner.id: piece.owner.name for piece in reversed(found)}
-    return Solids(tuple(found), names)
+    return Solids(tuple(found), names, *spans(found))

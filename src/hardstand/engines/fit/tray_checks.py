@@ -13,9 +13,13 @@ from hardstand.engines.fit.collected import Collected
 from hardstand.engines.fit.item_frame import ItemFrame
 from hardstand.engines.fit.model import Check
 from hardstand.engines.fit.piece import Piece
-from hardstand.engines.fit.rectangles import footprint_mm, slopes_within, spare_within
+from hardstand.engines.fit.rectangles import (
+    footprint_mm,
+    plane_slopes,
+    slopes_within,
+    spare_within,
+)
 from hardstand.engines.fit.tray_solids import edge_input, top_input
-from hardstand.figures import Input
 
 
 def extent_mm(frame: ItemFrame) -> Floats:
@@ -35,22 +39,13 @@ def edge_check(found: Collected, frame: ItemFrame, tray: Tray) -> None:
     outline = Polygon(tray.outline_mm)
     base = footprint_mm(item.centre_mm, extent_mm(frame))
     value = float(spare_within(outline, base[None])[0])
-    slopes = plan_slopes(frame, slopes_within(outline, base)) | {edge_input(tray): 1.0}
+    slopes = plane_slopes(frame, (0, 1), slopes_within(outline, base)) | {edge_input(tray): 1.0}
     found.add(
         Check("tray-edge", "fit.tray-edge", (item.id, tray.id), f"fit.tray-edge@{item.id}"),
         value,
         f"base to the edge of its tray, {item.name}",
         slopes,
     )
-
-
-def plan_slopes(frame: ItemFrame, by_side: Floats) -> dict[Input, float]:
-    """Slopes by an item's inputs from those of its rectangle in plan (4,): x, y, half extents."""
-    slopes = {one: float(way[:2] @ by_side[:2]) for one, way in frame.places}
-    grows = np.abs(frame.rotation[:2]) / 2.0
-    for k, one in enumerate(frame.sizes):
-        slopes[one] = float(by_side[2:] @ grows[:, k])
-    return {one: slope for one, slope in slopes.items() if slope != 0.0}
 
 
 def height_check(found: Collected, frame: ItemFrame, tray: Tray) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from hardstand.description.places import Hole, Tray
-from hardstand.engines.fit.body import Body, Floats, aabb, checked_body
+from hardstand.engines.fit.body import Body, Floats, checked_body
 from hardstand.engines.fit.outlines import columns
 from hardstand.engines.fit.piece import Follow, Owner, Piece
 from hardstand.figures import Input
@@ -78,15 +78,21 @@ def _round_column(hole: Hole, tray: Tray) -> Body:
     return checked_body("box", centre, turn, half, (), width / 2.0)
 
 
-def tray_pieces(tray: Tray, holes: Sequence[Hole], others: Sequence[Piece]) -> list[Piece]:
-    """A tray's plate. Openings are cut out where another piece comes near enough to use them."""
+def tray_pieces(
+    tray: Tray, holes: Sequence[Hole], others: Sequence[Piece], spans: tuple[Floats, Floats]
+) -> list[Piece]:
+    """A tray's plate. Openings are cut out where another piece comes near enough to use them.
+
+    `spans` are the lowest and highest corners (P, 3) of the others.
+    """
     import shapely
     from shapely import Polygon
 
     bottom, top = tray.top_z_mm - tray.thickness_mm, tray.top_z_mm
     plate: BaseGeometry = Polygon(tray.outline_mm)
-    spans = [aabb(one.body) for one in others if one.owner.on != tray.id]
-    passing = [(low, high) for low, high in spans if low[2] < top and high[2] > bottom]
+    low, high = spans
+    level = np.flatnonzero((low[:, 2] < top) & (high[:, 2] > bottom)).tolist()
+    passing = [(low[k], high[k]) for k in level if others[k].owner.on != tray.id]
     for hole in holes if passing else ():
         if hole.tray == tray.id:
             cut = opening(hole)

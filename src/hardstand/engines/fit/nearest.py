@@ -1,0 +1,107 @@
+"""Distances from some pieces to the nearest of others, for few pairs and any limit."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from hardstand.engines.fit.body import Floats
+from hardstand.engines.fit.collected import Collected
+from hardstand.engines.fit.follow_table import follow_table
+from hardstand.engines.fit.measured_pairs import measured
+from hardstand.engines.fit.model import Check
+from hardstand.engines.fit.piece import Owner, Piece, spans
+from hardstand.engines.fit.stack import Index
+from hardstand.figures import Input
+
+Group = tuple[Sequence[Piece], Sequence[Piece]]
+
+
+@dataclass(frozen=True, eq=False)
+class Nearest:
+    """The nearest pair found: the other's owner and subject, signed distance and its slopes."""
+
+    owner: Owner
+    subject: str
+    distance_mm: float
+    slopes: dict[Input, float]
+
+
+def nearest(groups: Sequence[Group]) -> list[Nearest | None]:
+    """For each group the least signed distance of any of the first to any of the second pieces.
+
+    None where a group has no pair. All groups are measured at once, and only those pairs whose
+    extents along the axes are nearer than the farthest that the nearest pair can be.
+
+    >>> from hardstand.engines.fit.shapes import box
+    >>> from hardstand.engines.fit.piece import Owner
+    >>> cubes = [box((x, 0.0, 0.0), (2.0, 2.0, 2.0)) for x in (0.0, 5.0, 9.0)]
+    >>> a, b, c = (Piece(one, "item", Owner(n, n, "item", ""), n, ()) for one, n in zip(cubes, "abc"))
+    >>> found = nearest([([a], [c, b]), ([a], [])])
+    >>> found[0].subject, found[0].distance_mm, found[1]
+    ('b', 3.0, None)
+    """
+    place: dict[int, int] = {}
+    pieces: list[Piece] = []
+    for group in groups:
+        for one in (*group[0], *group[1]):
+            if place.setdefault(id(one), len(pieces)) == len(pieces):
+                pieces.append(one)
+    ends = spans(pieces)
+    pairs = [_promising([[place[id(one)] for one in side] for side in g], ends) for g in groups]
+    a, b = (np.concatenate([pair[k] for pair in pairs] or [_NONE]) for k in (0, 1))
+    if not len(a):
+        return [None] * len(groups)
+    gaps = measured([piece.body for piece in pieces], a, b)
+    found: list[Nearest | None] = []
+    start = 0
+    for first, _ in pairs:
+        stop = start + len(first)
+        if stop == start:
+            found.append(None)
+            continue
+        k = start + int(gaps.distance_mm[start:stop].argmin())
+        distance, normal = float(gaps.distance_mm[k]), gaps.normal[k]
+        found.append(_nearest(pieces[a[k]], pieces[b[k]], distance, normal))
+        start = stop
+    return found
+
+
+_NONE = np.zeros(0, dtype=np.intp)
+
+
+def _promising(sides: list[list[int]], ends: tuple[Floats, Floats]) -> tuple[Index, Index]:
+    """The pairs of a group that may be its nearest."""
+    own, others = (np.array(side, dtype=np.intp) for side in sides)
+    if not len(own) or not len(others):
+        return _NONE, _NONE
+    low, high = ends
+    before, after = low[own, None] - high[others], low[others] - high[own, None]
+    least = np.linalg.norm(np.maximum(np.maximum(before, after), 0.0), axis=2)
+    most = np.linalg.norm(np.minimum(before, after), axis=2)
+    i, j = np.nonzero(least <= most.min())
+    return own[i], others[j]
+
+
+def _nearest(one: Piece, other: Piece, distance_mm: float, normal: Floats) -> Nearest:
+    table = follow_table([one, other])
+    a, b = np.array([0], dtype=np.intp), np.array([1], dtype=np.intp)
+    slope = table.slopes(a, b, normal[None])[0]
+    slopes = {table.inputs[k]: float(slope[k]) for k in np.flatnonzero(slope).tolist()}
+    return Nearest(other.owner, other.subject, distance_mm, slopes)
+
+
+def add_nearest(
+    found: Collected, asked: Sequence[tuple[str, Sequence[Piece], Sequence[Piece]]]
+) -> None:
+    """Add, for each (slug, own pieces of one row, others), the distance to the nearest other."""
+    for (slug, own, _), one in zip(asked, nearest([(a, b) for _, a, b in asked]), strict=True):
+        if one is None:
+            continue
+        owner, subject = own[0].owner, own[0].subject
+        address = f"fit.{slug}@{subject}+{one.subject}"
+        label = f"distance, {owner.name} to {one.owner.name}"
+        check = Check(slug, f"fit.{slug}", (owner.id, one.owner.id), address)
+        found.add(check, one.distance_mm, label, one.slopes)
