@@ -106,7 +106,8 @@ def test_apply_makes_the_remedy(wanted: str, tmp_path: Path, monkeypatch: pytest
     status, out, err = ran("apply", wanted, folder)
     assert status == 0
     assert "[260, 0] → [280, 0]" in out
-    assert "Move it aft. The gap is 9 mm." in err
+    assert "Move it aft." in err
+    assert "The gap is 9 mm." in err
     assert text_in(folder) == TEXT.replace("at_mm = [260, 0]", "at_mm = [280, 0]")
 
 

@@ -36,7 +36,7 @@ def test_the_page_says_everything_in_order() -> None:
     """Findings in their order with number, word, code, subjects, sentence, remedy and acceptance."""
     page = " ".join(" ".join(printed(check_page(form(), 78))).split())
     words = ["1 no-go, 1 to measure, 1 caution, 1 note", "1 ■ no-go fit.no-go hub, rx",
-             "Sentence no-go with 12.3 ± 0.4 mm.", "Remedy: Move it. It fits.",
+             "Sentence no-go with 12.3 ± 0.4 mm.", "Remedy: Move it. With it: It fits.",
              "2 ↔ measure fit.measure", "3 ▲ caution fit.caution", "Accepted: trial fit (owner)",
              "4 ○ note fit.note", "✓ fit assessed", "◐ balance partly missing: no tail",
              "◌ power not assessed nothing described", "1 no-go stands", NOTICE]
@@ -50,6 +50,14 @@ def test_not_assessed_is_said_to_be_no_go_ahead() -> None:
     page = " ".join(printed(check_page(form(findings=[]), 78)))
     assert "No no-go was found in what was assessed." in page
     assert "not assessed is not “go”" in page
+
+
+def test_nothing_assessed_is_said() -> None:
+    """Where no stage was assessed there is no verdict that could be misread."""
+    empty = {"power": {"state": "not assessed", "title": "power", "missing": ["nothing described"]}}
+    page = " ".join(printed(check_page(form(findings=[], stages=empty), 78)))
+    assert "Nothing could be assessed yet" in page
+    assert "No no-go" not in page
 
 
 def test_the_page_never_says_safe() -> None:

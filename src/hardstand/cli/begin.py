@@ -73,6 +73,8 @@ def lay_out(folder: Path, texts: Mapping[str, str], why: str) -> None:
     from hardstand.description.revisions import record
     from hardstand.description.storage import Folder
 
+    if "\0" in str(folder):
+        raise Refusal(f"{folder} is no name of a folder.", "Name it with letters, figures and hyphens.")
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         hint = (f"`hardstand check {folder}` checks what is there; or name another folder."
                 if (folder / "aeroplane.toml").exists() else "Name a folder that is not there yet.")

@@ -78,6 +78,7 @@ def apply(talk: Talk, finding: str, folder: Path, options: tuple[str, ...], look
     """
     from hardstand.changes import change_from_json
     from hardstand.views.trouble import trouble_page
+    from hardstand.views.words import sentence
     from hardstand.workspace import open_folder
 
     must_hold_aeroplane(folder)
@@ -89,7 +90,8 @@ def apply(talk: Talk, finding: str, folder: Path, options: tuple[str, ...], look
         raise Refusal(f"There is no change to make for {chosen['code']}.", said)
     changes = [change_from_json(one) for one in remedy["changes"]]
     if not talk.as_json:
-        talk.say(trouble_page(" ".join([remedy["text"], *remedy["effects"]]), "", talk.measure))
+        effects = sentence("; ".join(remedy["effects"])) if remedy["effects"] else ""
+        talk.say(trouble_page(sentence(remedy["text"]), effects, talk.measure))
     about = ", ".join(chosen["about"])
     return make(talk, open_folder(folder, options), changes, f"remedy of {chosen['code']} ({about})",
                 ask=not yes, look=look)

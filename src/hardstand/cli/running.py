@@ -13,8 +13,9 @@ import click
 
 from hardstand.cli.refusal import UNREADABLE, USAGE, Refusal
 from hardstand.cli.talk import ReaderGoneError, Talk, talk_on
-from hardstand.views.problems import UNREAD, problems_page, sentence
+from hardstand.views.problems import UNREAD, problems_page
 from hardstand.views.trouble import trouble_page
+from hardstand.views.words import sentence
 
 if TYPE_CHECKING:
     from hardstand.description.problems import UnreadableError

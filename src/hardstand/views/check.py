@@ -25,6 +25,8 @@ def check_page(form: Mapping[str, Any], measure: int, system: System = "metric")
     lines = title(form["aeroplane"], tally(form), measure, _subtitle(form))
     for number, one in enumerate(form["findings"], 1):
         lines += [BLANK, *finding_lines(one, number, measure, system)]
+    if form["findings"]:
+        lines += [BLANK, *flow(_ways_on(form), measure, ink="quiet")]
     lines += [BLANK, *stage_lines(form["stages"], measure), BLANK, rule(measure, "plain", "━")]
     lines += flow(line((verdict(form), "strong")), measure)
     return [*lines, *flow(NOTICE, measure)]
@@ -35,6 +37,14 @@ def _subtitle(form: Mapping[str, Any]) -> str:
     if not options:
         return ""
     return f"with the option{'' if len(options) == 1 else 's'} {printable(', '.join(options))}"
+
+
+def _ways_on(form: Mapping[str, Any]) -> str:
+    """What a builder can ask next about the findings."""
+    rule = "`hardstand explain CODE` gives the rule behind a finding"
+    if any(one["remedy"] and one["remedy"]["changes"] for one in form["findings"]):
+        return f"{rule}, `hardstand apply NUMBER` makes its remedy."
+    return f"{rule}."
 
 
 def stage_lines(stages: Mapping[str, Mapping[str, Any]], measure: int) -> list[Line]:

@@ -9,6 +9,7 @@ from hardstand.standards.units import System
 from hardstand.views.flow import flow
 from hardstand.views.in_other_units import in_units
 from hardstand.views.ink import Ink, Line, Span, indented, line, printable
+from hardstand.views.words import sentence
 
 # Shape and word carry the severity; weight follows them. A solid square, a bar pointed at both
 # ends like a dimension, a triangle, a thin circle: as on the sheets.
@@ -58,5 +59,9 @@ def finding_lines(finding: Mapping[str, Any], number: int, measure: int,
 
 
 def _remedy(remedy: Mapping[str, Any], measure: int, system: System) -> list[Line]:
-    sentence = in_units(" ".join([remedy["text"], *remedy["effects"]]), system)
-    return flow(line(("Remedy: ", "quiet"), sentence), measure, hang=2)
+    """The way out, and what it costs elsewhere."""
+    made = flow(line(("Remedy: ", "quiet"), in_units(sentence(remedy["text"]), system)), measure, hang=2)
+    if remedy["effects"]:
+        effects = sentence(in_units("; ".join(remedy["effects"]), system))
+        made += flow(line(("With it: ", "quiet"), effects), measure, hang=2)
+    return made

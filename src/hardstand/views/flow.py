@@ -7,7 +7,7 @@ import re
 from hardstand.views.ink import Ink, Line, Span, line, printable, width_of
 
 # A number stays with its unit, its ± and its sign: "250 ± 4 mm" is never torn at the line's end.
-_UNITS = "mm|g|kg|kPa|N|V|A|ml|oz|lb|in|°C|m/s|s"
+_UNITS = "mm|g|kg|kPa|N|V|A|mAh|ml|oz|lb|in|°C|m/s|s"
 _GLUE = re.compile(rf"(?<=\d) (?=±)|(?<=±) (?=\d)|(?<=\d) (?=(?:{_UNITS})\b|%)")
 _FIXED = "\u00a0"
 

@@ -42,6 +42,8 @@ def verdict(form: Mapping[str, Any]) -> str:
     'No no-go was found in what was assessed.'
     """
     found = counts(form)
+    if not found["no-go"] and all(one["state"] == "not assessed" for one in form["stages"].values()):
+        return "Nothing could be assessed yet: describe masses, states and items, then check again."
     if found["no-go"]:
         stand = "1 no-go stands" if found["no-go"] == 1 else f"{found['no-go']} no-go stand"
         first = f"It must not fly, or must not be powered, like this: {stand}."

@@ -8,6 +8,7 @@ from typing import Any
 from hardstand.views.flow import flow
 from hardstand.views.ink import BLANK, Line, indented, line
 from hardstand.views.titles import title
+from hardstand.views.words import sentence
 
 UNREAD = "The aeroplane could not be read"
 
@@ -41,15 +42,3 @@ def _problem(one: Mapping[str, Any], measure: int) -> list[Line]:
         if one[key]:
             body += flow(line((f"{label:<14}", "quiet"), one[key]), measure - 2, hang=14)
     return [*flow(head, measure, hang=2), *indented(body, 2)]
-
-
-def sentence(words: str) -> str:
-    """Words as a sentence: a capital first and a full stop last; names in figures stay as they are.
-
-    >>> sentence("there is no tray frnt"), sentence("turn_deg is missing")
-    ('There is no tray frnt.', 'turn_deg is missing.')
-    """
-    first = words.split(" ", 1)[0]
-    plain_word = first.isalpha() and first.islower()
-    text = words[:1].upper() + words[1:] if plain_word else words
-    return text if text.endswith((".", "?", "!", "…")) else f"{text}."
