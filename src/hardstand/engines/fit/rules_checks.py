@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable, Mapping
+from collections.abc import Hashable, Mapping
 from typing import Any
 
 from hardstand.engines.fit.model import Check, Checks, Move
@@ -90,11 +90,21 @@ def _finding(
         f"fit.{check.slug}",
         severity_of(check.slug, outcome),
         check.about,
-        f"{text[0].upper()}{text[1:]}.",
+        f"{capital(text)}.",
         figure,
         limit,
         remedy,
     )
+
+
+def capital(text: str) -> str:
+    """A sentence with its first letter large, unless it begins with a name, which stays as it is.
+
+    >>> capital("the plugs at the front of rx"), capital("rx and hub")
+    ('The plugs at the front of rx', 'rx and hub')
+    """
+    own = text.startswith(("the ", "on its way ", "aerial "))
+    return text[0].upper() + text[1:] if own else text
 
 
 def _decides(figure: Figure, names: Mapping[str, str]) -> str:
@@ -128,8 +138,3 @@ def by_pairs_of(owner: Mapping[str, str]) -> Any:
         return by_rule_and_first(check)
 
     return group
-
-
-def codes(findings: Iterable[Finding]) -> list[str]:
-    """The codes of findings, in order."""
-    return [one.code for one in findings]
