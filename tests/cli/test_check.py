@@ -54,6 +54,26 @@ def test_an_edit_is_seen(tmp_path: Path) -> None:
     assert ran("check", folder)[0] == 1
 
 
+def test_an_outside_edit_becomes_a_revision(tmp_path: Path) -> None:
+    """What another program wrote is in the history once it was checked, and can be taken back."""
+    folder = laid_out(tmp_path / "jet")
+    ran("check", folder)
+    laid_out(folder, NO_GO)
+    ran("check", folder)
+    revisions = json.loads(ran("history", folder, "--json")[1])["revisions"]
+    assert [one["name"] for one in revisions] == ["r1", "r2"]
+    ran("undo", folder)
+    assert (folder / "aeroplane.toml").read_text(encoding="utf-8") == TEXT
+
+
+def test_anew_leaves_nothing_behind(tmp_path: Path) -> None:
+    """`--anew` neither remembers nor records."""
+    folder = laid_out(tmp_path / "jet")
+    assert ran("check", folder, "--anew")[0] == 0
+    assert not list(folder.rglob("*.json"))
+    assert json.loads(ran("history", folder, "--json")[1])["revisions"] == []
+
+
 def test_an_option_is_laid_over(tmp_path: Path) -> None:
     """`--option` is named on the page and in the JSON; an unknown one is a located problem."""
     folder = laid_out(tmp_path / "jet")

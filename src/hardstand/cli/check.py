@@ -13,6 +13,7 @@ from hardstand.cli.sheet import Command
 from hardstand.cli.talk import Talk
 
 if TYPE_CHECKING:
+    from hardstand.description.storage import Folder
     from hardstand.standards.units import System
 
 
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
 @folder
 @options
 @units
-@click.option("--anew", is_flag=True, help="assess everything again, whatever is remembered")
+@click.option("--anew", is_flag=True, help="assess everything again; remember and record nothing")
 @as_json
 @click.pass_obj
 def check(talk: Talk, folder: Path, options: tuple[str, ...], units: System, anew: bool) -> int:
@@ -45,7 +46,7 @@ def check(talk: Talk, folder: Path, options: tuple[str, ...], units: System, ane
 def assessed(talk: Talk, folder: Path, options: Sequence[str], *, anew: bool = False) -> dict[str, Any]:
     """The assessment's form: as remembered where nothing has changed, else computed and remembered.
 
-    Raises UnreadableError.
+    `anew` computes it whatever is remembered, and leaves nothing behind. Raises UnreadableError.
     """
     from hardstand import remembered
     from hardstand.cli.folders import open_at
@@ -63,5 +64,15 @@ def assessed(talk: Talk, folder: Path, options: Sequence[str], *, anew: bool = F
 
             workspace = opened(place, texts, options)
             form = assessment_form(workspace.assess(tell=tell), options)
-        remembered.remember(place.path, key, form)
+        if not anew:
+            _keep(place, key, form)
     return form
+
+
+def _keep(place: Folder, key: str, form: dict[str, Any]) -> None:
+    """Remember an assessment, and make an edit from outside a revision now that it is seen."""
+    from hardstand import remembered
+    from hardstand.description.revisions import record
+
+    remembered.remember(place.path, key, form)
+    record(place)
