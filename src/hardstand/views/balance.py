@@ -113,7 +113,7 @@ def _plus_minus(u_mm: float, system: System) -> str:
 def _weigh_in(one: Mapping[str, Any], measure: int, system: System) -> list[Line]:
     mass = shown(one["residual_g"], "g", one["u_residual_g"], system)
     place = shown(one["residual_mm"], "mm", one["u_residual_mm"], system)
-    text = (f"Weigh-in {one['id']}, {one['method']}, state {one['state']}: "
+    text = (f"{one['id']} ({one['method']}, state {one['state']}): "
             f"{shown(one['mass_g'], 'g', one['u_mass_g'], system)}, which is {mass} against the build-up, "
             f"and the CG {place}. Sound figures differ by as much {100.0 * one['chance']:.0f} % of the time.")
     lines = [BLANK, *flow(text, measure)]

@@ -49,7 +49,7 @@ def scale_over(values: Sequence[float], cells: int) -> Scale:
     True
     """
     low, high = min(values), max(values)
-    room = max((high - low) * 0.06, abs(high) * 1e-3, 0.5)
+    room = 0.06 * (high - low) or max(abs(high) * 1e-3, 1e-3)  # one value alone has no extent
     return Scale(low - room, high + room, cells)
 
 
