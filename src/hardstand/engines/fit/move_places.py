@@ -19,10 +19,13 @@ from hardstand.engines.fit.stack import Bools
 from hardstand.engines.fit.tray_checks import extent_mm
 
 FARTHEST_MM = 40
+_FINE_MM = 16  # beyond it every other millimetre, where both axes are free
 
 
 def moves_of(item: PlacedItem) -> Floats:
-    """Moves (C, 3) in whole mm, nearest first, that the description allows; none where it is fixed.
+    """Moves (C, 3) that the description allows, nearest first; none where the item is fixed.
+
+    They are whole millimetres; beyond 16 mm every other one, where both axes are free.
 
     An item with a range along an axis moves within it and along no other; one on a tray without any
     range moves all over it; one off a tray without a range is fixed.
@@ -41,7 +44,9 @@ def moves_of(item: PlacedItem) -> Floats:
             axes.append(span if free else np.zeros(1))
     x, y = (one.ravel() for one in np.meshgrid(*axes, indexing="ij"))
     away = np.hypot(x, y)
-    kept = (away > 0.0) & (away <= FARTHEST_MM)
+    coarse = (x % 2.0 == 0.0) & (y % 2.0 == 0.0)
+    one_way = any(len(axis) == 1 for axis in axes)
+    kept = (away > 0.0) & (away <= FARTHEST_MM) & ((away <= _FINE_MM) | coarse | one_way)
     order = np.lexsort((y[kept], x[kept], away[kept].round(6)))
     moves = np.column_stack([x[kept], y[kept], np.zeros(int(kept.sum()))])
     return np.asarray(moves[order])
@@ -60,15 +65,18 @@ def on_tray(frame: ItemFrame, tray: Tray, moves_mm: Floats, spare_mm: float) -> 
     return np.asarray(shapely.covers(outline, shapely.box(*plan.T)), dtype=bool)
 
 
-def in_bay(
+def spare_in_bay(
     pieces: Sequence[Piece], shape: BayShape, moves_mm: Floats, gap_mm: float, u_mm: float
-) -> Bools:
-    """Whether (C,) the solids stay within the skin by `gap_mm` and U, and the plugs by U."""
-    good = np.ones(len(moves_mm), dtype=bool)
+) -> Floats:
+    """How much (C,) the solids stay within the skin beyond `gap_mm` and U, and the plugs beyond U.
+
+    Not below zero: the move is allowed. A move raises it by no more than its own length.
+    """
+    spare = np.full(len(moves_mm), np.inf)
     for piece in pieces:
         least = (gap_mm if piece.role == "item" else 0.0) + 2.0 * u_mm
         points = outer_points(piece.body, shape.stations_mm, 2)
         moved = (points[None] + moves_mm[:, None]).reshape(-1, 3)
         depth = np.where(shape.covers(moved[:, 0]), shape.depth(moved)[0], np.inf)
-        good &= depth.reshape(len(moves_mm), -1).min(axis=1) >= least
-    return good
+        spare = np.minimum(spare, depth.reshape(len(moves_mm), -1).min(axis=1) - least)
+    return spare

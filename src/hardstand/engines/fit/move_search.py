@@ -15,8 +15,8 @@ from hardstand.engines.fit.body import Floats
 from hardstand.engines.fit.follow_table import FollowTable
 from hardstand.engines.fit.item_frame import item_frame
 from hardstand.engines.fit.model import Move
-from hardstand.engines.fit.move_places import FARTHEST_MM, in_bay, moves_of, on_tray
-from hardstand.engines.fit.neighbourhood import Neighbourhood, between, neighbourhood
+from hardstand.engines.fit.move_places import FARTHEST_MM, moves_of, on_tray, spare_in_bay
+from hardstand.engines.fit.neighbourhood import Budget, Neighbourhood, between, neighbourhood
 from hardstand.engines.fit.piece import Solids
 from hardstand.engines.fit.stack import Bools
 
@@ -24,7 +24,10 @@ from hardstand.engines.fit.stack import Bools
 class MoveSearch:
     """One item, the moves it may make, and what it may come too near to; what is found is kept."""
 
-    def __init__(self, item: PlacedItem, solids: Solids, table: FollowTable, slices: Any) -> None:
+    def __init__(
+        self, item: PlacedItem, solids: Solids, table: FollowTable, slices: Any, budget: Budget
+    ) -> None:
+        self._budget = budget
         self.item, self._solids, self._table, self._slices = item, solids, table, slices
         self._mine = [k for k, one in enumerate(solids.pieces) if one.owner.id == item.id]
         self._u_mm = float(table.bound_u()[self._mine].max())
@@ -47,8 +50,12 @@ class MoveSearch:
 
     @cached_property
     def _ways(self) -> Floats:
-        """The moves (C, 3) that the description allows and that keep the base on its tray."""
+        """The moves (C, 3) that the description allows, the base on its tray, not hopeless in its bay."""
         ways = moves_of(self.item)
+        if len(ways):
+            # a move cannot gain more room within the skin than it is long
+            short = -float(self._in_bay(np.zeros((1, 3)))[0])
+            ways = ways[np.linalg.norm(ways, axis=1) >= short]
         tray = next((row for row in self._slices.trays if row.id == self.item.on), None)
         if tray is None or not len(ways):
             return ways
@@ -64,19 +71,22 @@ class MoveSearch:
     def _shape(self) -> BayShape | None:
         return homes(bay_shapes(self._slices.sections), np.array([self.item.centre_mm]))[0]
 
-    def _fits(self, by_mm: Floats) -> Bools:
-        """Whether (C,) box and plugs stay within the bay's skin."""
+    def _in_bay(self, by_mm: Floats) -> Floats:
+        """Spare (C,) of box and plugs within the bay's skin."""
         if self._shape is None:
-            return np.ones(len(by_mm), dtype=bool)
+            return np.full(len(by_mm), np.inf)
         skin = self._slices.limits["fit.structure-gap"].low or 0.0
         pieces = [self._solids.pieces[k] for k in self._mine]
         pieces = [piece for piece in pieces if piece.role in ("item", "zone")]
         u = float(np.hypot(self._u_mm, self._shape.u_mm.max()))
-        return in_bay(pieces, self._shape, by_mm, skin, u)
+        return spare_in_bay(pieces, self._shape, by_mm, skin, u)
+
+    def _fits(self, by_mm: Floats) -> Bools:
+        return np.asarray(self._in_bay(by_mm) >= 0.0)
 
     def _found(self, cleared: Bools, *, clears_all: bool) -> Move | None:
         near = self._near
-        first = near.first(self._ways, cleared, self._fits)
+        first = near.first(self._ways, cleared, self._fits, self._budget)
         if first is None:
             return None
         by_mm = self._ways[first]

@@ -10,10 +10,12 @@ import numpy as np
 from hardstand.engines.fit.follow_table import follow_table
 from hardstand.engines.fit.model import Check, Checks, Move, Moves
 from hardstand.engines.fit.move_search import MoveSearch
+from hardstand.engines.fit.neighbourhood import Budget
 from hardstand.engines.fit.pairing import LIMIT_OF
 from hardstand.engines.fit.piece import Solids
 from hardstand.findings import Limit, judge
 
+MEASURED = 60_000  # distances in all, about a second: a way out is worth that, not more
 MOST = 12  # so many of the worst are given a way out; a badly placed aeroplane has other worries
 BY_MOVING = (*LIMIT_OF, "tray-edge", "bay-gap")
 
@@ -27,6 +29,7 @@ def moves(slices: Any, earlier: Any) -> Moves:
     solids: Solids = earlier["fit.solids"]
     items = {item.id: item for item in slices.items}
     searches: dict[str, MoveSearch] = {}
+    budget = Budget(MEASURED)
     found: dict[tuple[str, tuple[str, ...]], Move] = {}
     seen: set[frozenset[str]] = set()
     results = (earlier["fit.clearances"], earlier["fit.containment"])
@@ -39,7 +42,7 @@ def moves(slices: Any, earlier: Any) -> Moves:
         for one in (items[row] for row in check.about if row in items):
             if one.id not in searches:
                 table = follow_table(solids.pieces)
-                searches[one.id] = MoveSearch(one, solids, table, slices)
+                searches[one.id] = MoveSearch(one, solids, table, slices, budget)
             way = searches[one.id].clearing(pair)
             ways += [way] if way is not None else []
         if ways:

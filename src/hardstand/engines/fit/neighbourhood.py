@@ -16,7 +16,15 @@ from hardstand.engines.fit.stack import Bools, Index
 from hardstand.findings import Limit
 
 _SAME_MM = 1e-6
-_BATCH, _ASKED = 64, 4
+_BATCH, _ASKED = 64, 16
+_MOST_ASKED = 160  # moves that the last question may refuse before the search gives up
+
+
+@dataclass
+class Budget:
+    """How many distances may still be measured: searches end when it is spent, alike each time."""
+
+    left: int
 
 
 @dataclass(frozen=True, eq=False)
@@ -60,21 +68,27 @@ class Neighbourhood:
         variance = slope**2 @ np.array([one.u for one in self.table.inputs]) ** 2
         return np.asarray(distance - self.low_mm[rows] - 2.0 * np.sqrt(variance))
 
-    def first(self, by_mm: Floats, cleared: Bools, also: Callable[[Floats], Bools]) -> int | None:
+    def first(
+        self, by_mm: Floats, cleared: Bools, also: Callable[[Floats], Bools], budget: Budget
+    ) -> int | None:
         """Index of the first of the moves `by_mm` (C, 3) that clears pairs `cleared`, spoiling none.
 
         A pair that is under its limit now may stay so, but not come nearer. `also` is asked last
-        about the moves (K, 3) that pass, and answers for each (K,).
+        about the moves (K, 3) that pass, and answers for each (K,). None where there is no such move
+        or the budget is spent.
         """
         must = np.where(cleared | (self.before_mm >= 0.0), 0.0, self.before_mm - _SAME_MM)
-        alive = np.flatnonzero(self._square_allows(by_mm, must))
+        alive, asked = np.flatnonzero(self._square_allows(by_mm, must)), 0
         for start in range(0, len(alive), _BATCH):
             batch = alive[start : start + _BATCH]
-            good = batch[self._rest_allows(by_mm[batch], must)]
+            good = batch[self._rest_allows(by_mm[batch], must, budget)]
             for part in np.split(good, range(_ASKED, len(good), _ASKED)):
                 fine = part[also(by_mm[part])] if len(part) else part
                 if len(fine):
                     return int(fine[0])
+                asked += len(part)
+            if asked >= _MOST_ASKED or budget.left <= 0:
+                break
         return None
 
     def _square_allows(self, by_mm: Floats, must: Floats) -> Bools:
@@ -88,7 +102,7 @@ class Neighbourhood:
         spare = distance - self.low_mm[rows] - 2.0 * u
         return np.asarray((spare >= must[rows]).all(axis=1))
 
-    def _rest_allows(self, by_mm: Floats, must: Floats) -> Bools:
+    def _rest_allows(self, by_mm: Floats, must: Floats, budget: Budget) -> Bools:
         """Whether (C,) all other pairs allow each move."""
         rest = np.flatnonzero(~self.square)
         gap = np.linalg.norm(np.maximum(self._gaps(by_mm, rest), 0.0), axis=2)
@@ -98,6 +112,7 @@ class Neighbourhood:
         good = np.ones(len(by_mm), dtype=bool)
         if not len(which):
             return good
+        budget.left -= len(which)
         rows, ways = rest[column], by_mm[which]
         spare = self.spare(rows, ways, quick=True)
         deep = np.flatnonzero(np.isneginf(spare) & (must[rows] < 0.0))

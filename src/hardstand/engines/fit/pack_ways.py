@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -13,7 +13,6 @@ from hardstand.engines.fit.item_frame import ItemFrame
 from hardstand.engines.fit.pairing import related
 from hardstand.engines.fit.piece import Owner, Piece
 from hardstand.engines.fit.plug_zones import FACES
-from hardstand.engines.fit.rectangles import spare_within
 from hardstand.engines.fit.tray_checks import extent_mm
 
 if TYPE_CHECKING:
@@ -29,6 +28,8 @@ def slide_mm(frame: ItemFrame, hatch: Hatch, opening: Polygon) -> Floats:
     It slides the way its part says, unless that is the hatch's own way or against it: then, as
     where nothing is said, it goes straight out.
     """
+    import shapely
+
     face = frame.item.part.slides_out
     if face is None:
         return np.zeros(3)
@@ -40,9 +41,9 @@ def slide_mm(frame: ItemFrame, hatch: Hatch, opening: Polygon) -> Floats:
     axes = list(across(hatch))
     middle = (np.array(frame.item.centre_mm) + steps)[:, axes]
     half = (extent_mm(frame) / 2.0)[axes]
-    spare = spare_within(opening, np.hstack([middle - half, middle + half]))
-    inside = np.flatnonzero(spare >= 0.0)
-    return np.asarray(steps[inside[0] if len(inside) else int(spare.argmax())])
+    boxes: Any = shapely.box(*np.hstack([middle - half, middle + half]).T)
+    over = shapely.area(boxes) - shapely.area(shapely.intersection(boxes, opening))
+    return np.asarray(steps[int(over.round(6).argmin())])
 
 
 def swept(frame: ItemFrame, owner: Owner, legs: tuple[Floats, ...]) -> list[Piece]:
