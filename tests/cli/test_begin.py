@@ -20,10 +20,12 @@ def test_demo_lays_out_a_folder_and_checks_it(tmp_path: Path) -> None:
     assert (folder / "aeroplane.toml").is_file()
     assert not list(folder.rglob("expected.toml"))
     before = (folder / "aeroplane.toml").read_bytes()
-    status, _, err = ran("demo", folder)
-    assert status == 2
-    assert "nothing is ever overwritten" in " ".join(err.split())
-    assert (folder / "aeroplane.toml").read_bytes() == before
+    (folder / "aeroplane.toml").write_bytes(before + b"# mine\n")
+    status, out, err = ran("demo", folder)
+    assert status in (0, 1)
+    assert "left as it is" in " ".join(err.split())
+    assert "Tarnwing 20" in out
+    assert (folder / "aeroplane.toml").read_bytes() == before + b"# mine\n"
 
 
 @pytest.mark.parametrize("moment", MOMENTS)

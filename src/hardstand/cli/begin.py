@@ -31,10 +31,13 @@ _EXPECTED = "expected.toml"  # it belongs to the tests, not to the aeroplane
 def demo(talk: Talk, folder: Path, moment: str) -> int:
     """Lay out an invented aeroplane, the Tarnwing 20, and check it.
 
-    It is a complete aeroplane to read, to change and to break. Nothing is ever overwritten.
+    It is a complete aeroplane to read, to change and to break. Nothing is ever overwritten: where
+    the folder already holds an aeroplane, that one is checked as it is.
     """
-    texts = demo_texts(moment)
-    lay_out(folder, texts, f"demo aeroplane, {moment}")
+    there = (folder / "aeroplane.toml").exists()
+    texts = {} if there else demo_texts(moment)
+    if not there:
+        lay_out(folder, texts, f"demo aeroplane, {moment}")
     form = assessed(talk, folder, ())
     if talk.as_json:
         talk.data({**form, "folder": str(folder), "files": sorted(texts)})

@@ -10,12 +10,12 @@ from hardstand.views.table import Cell, Column, table
 
 
 def laid_out_lines(folder: str, files: Sequence[str], measure: int) -> list[Line]:
-    """The files that were written, and the commands that make sense now."""
+    """The files that were written (none: the folder was left as it was), and what makes sense now."""
     where = printable(folder)
     rows: list[tuple[Cell, ...]] = [
         ((f"hardstand check {where}", "strong"), "what is wrong, and what is not assessed"),
         ((f"hardstand show balance {where}", "strong"), "CG, margin and mass in every state"),
         ((f"hardstand trace 'balance.cg*' {where}", "strong"), "where a number came from")]
     steps = table((Column(""), Column("", flowed=True)), rows, measure - 2, head=False)
-    head = flow(line((where, "strong"), f"  {', '.join(files)}"), measure, hang=2)
+    head = flow(line((where, "strong"), f"  {', '.join(files) or 'was already there and was left as it is'}"), measure, hang=2)
     return [BLANK, *head, *indented(steps, 2)]
