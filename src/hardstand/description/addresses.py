@@ -71,10 +71,10 @@ def wrong_measurement(raw: Raw, text: str, value: Any) -> Told | None:
     if kind in raw.unsure:
         return None
     if kind not in MEASURED or (kind in SINGLES) != (name is None):
-        near = nearest(kind, MEASURED)
+        near = "" if kind in (*ROWS, *SINGLES) else nearest(kind, MEASURED)
         return ("address", f"there is nothing to measure at {text}",
                 f"an address in one of {listed(sorted(MEASURED), 40)}",
-                f"did you mean {near}?" if near and near != kind else "write kind.id.field")  # fmt: skip
+                f"did you mean {near}?" if near else "write kind.id.field")  # fmt: skip
     row: Any = raw.singles.get(kind)
     if name is not None:
         row = next((one for one in raw.rows.get(kind, []) if one.get("id") == name), None)

@@ -37,7 +37,7 @@ def checked(
     """A row read by its model, or None and every fault that it has.
 
     >>> from hardstand.description.items import Item
-    >>> _, faults = checked(Item, {"id": "hub", "prt": "x", "at_mm": [1, "2 kg"]})
+    >>> _, faults = checked(Item, {"id": "hub", "prt": "x", "at_mm": [1, "2 kg", 3]})
     >>> [(one.loc, one.what) for one in faults]
     [(('at_mm', 1), '"2 kg" is not a length: that is a mass'), (('prt',), 'there is no field prt here')]
     """
@@ -56,6 +56,11 @@ def _few(errors: list[ErrorDetails], model: type[Table]) -> Iterator[ErrorDetail
     in_field: Counter[Loc] = Counter()
     for one in errors:
         place = _place(one)
+        if one["type"] == "too_short" and any(
+            len(other["loc"]) > len(one["loc"]) and _place(other)[: len(place)] == place
+            for other in errors
+        ):
+            continue  # only the entries that could be read are counted
         missing = one["type"] == "missing"
         if missing and place and place[-1] in meant:
             continue  # the field is there, under a wrong name

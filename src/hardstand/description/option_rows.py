@@ -33,16 +33,20 @@ def unlaid_problems(
         return
     brought = _brought(base, range(len(rows)))
     sure = not faulty & {"part", "port"}
-    anyway = set(_problems(base, brought, catalogue, sure=sure))
+    anyway = {_what(one) for one in _problems(base, brought, catalogue, sure=sure)}
     for index in others:
         tried = base.copied()
         problems = [*lay(tried, index, brought), *with_problems(tried, index, brought),
                     *_touched_rows(tried), *_problems(tried, brought, catalogue, sure=sure)]  # fmt: skip
         prefix = f"option {base.row_id('option', index)}"
         for one in problems:
-            if one not in anyway:
+            if _what(one) not in anyway:
                 yield one if one.where.startswith(prefix) else replace(
                     one, where=f"{prefix}: {one.where}")  # fmt: skip
+
+
+def _what(problem: Problem) -> tuple[str, int | None, str]:
+    return problem.file, problem.line, problem.what
 
 
 def _brought(base: Raw, options: Sequence[int]) -> Raw:

@@ -129,9 +129,9 @@ def _set(raw: Raw, change: Change, written: Path) -> tuple[str, str] | None:
     kind, name, field = address.kind, address.id, address.field
     known = [one for one in (*ROWS, *SINGLES) if one not in FIXED]
     if kind not in known or (kind in SINGLES) != (name is None):
-        near = nearest(kind, known)
+        near = "" if kind in (*ROWS, *SINGLES) else nearest(kind, known)
         return f"{change.address} is in no table that an option can change", (
-            f"did you mean {near}?" if near and near != kind else "write kind.id.field")
+            f"did you mean {near}?" if near else "write kind.id.field")
     if field == "id" or address.index is not None:
         return (f"{change.address} cannot be set", "an id stays as it is" if field == "id" else
                 f"give the whole value of {field}")

@@ -63,8 +63,9 @@ def reference_problems(
     for table, other in SHARED:
         shared = raw.ids()[table] & raw.ids()[other]
         for index, row in enumerate(raw.rows.get(other, [])):
-            if row.get("id") in shared:
-                yield _twice(raw, other, index, row["id"], table)
+            shown = row.get("id")
+            if isinstance(shown, str) and shown in shared:
+                yield _twice(raw, other, index, shown, table)
     ids = raw.ids()
     ids["part"] |= generic
     for table, more in (also or {}).items():

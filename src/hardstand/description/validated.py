@@ -34,6 +34,8 @@ def validated(raw: Raw) -> Validated:
         result.pieces[table] = None
         if table in raw.singles:
             result.pieces[table] = _read(raw, table, -1, raw.singles[table], model, result)
+    if result.pieces["aeroplane"] is None:
+        result.faulty.add("aeroplane")
     for table, model in ROWS.items():
         rows = [_read(raw, table, index, row, model, result)
                 for index, row in enumerate(raw.rows.get(table, []))]  # fmt: skip
