@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import cache
 
 from hardstand.asbuilt import AsBuilt, build
-from hardstand.assessment import Assessment, assess
+from hardstand.assessment import Assessment, Memory, assess
 from hardstand.description.read import read_texts
 from hardstand.engines.balance import STAGE as BALANCE
 from hardstand.engines.fuel.stage import STAGE as FUEL
 from hardstand.findings import Finding
 
+MEMORY = Memory(3000)  # most aeroplanes of the tests differ in one row: the rest is worked out once
 SMALL = """
 format = 1
 [aeroplane]
@@ -192,8 +194,13 @@ def as_built(main: str = SMALL, measurements: str = "", options: Sequence[str] =
 
 
 def assessed(main: str = SMALL, measurements: str = "", options: Sequence[str] = ()) -> Assessment:
-    """The balance of an aeroplane from its description's text."""
-    return assess(as_built(main, measurements, options), (FUEL, BALANCE))
+    """The balance of an aeroplane from its description's text, worked out once for all tests."""
+    return _assessed(main, measurements, tuple(options))
+
+
+@cache
+def _assessed(main: str, measurements: str, options: tuple[str, ...]) -> Assessment:
+    return assess(as_built(main, measurements, options), (FUEL, BALANCE), MEMORY)
 
 
 def of_code(assessment: Assessment, code: str) -> list[Finding]:

@@ -8,10 +8,11 @@ import numpy as np
 import pytest
 
 from hardstand.assessment import Assessment
-from hardstand.engines.balance.model import Headline, MassTable, Sums, Weighings
+from hardstand.engines.balance.model import Floats, Headline, MassTable, Sums, Weighings
 from tests.aeroplanes import SMALL, WEIGHED, assessed, swapped
 
 WEIGH_IN = WEIGHED.format(nose=1085, left=3935, right=3925)
+FAR_OFF = WEIGHED.format(nose=1180, left=4200, right=4120)  # far enough for curvature to count
 
 
 def written(values: dict[str, float]) -> str:
@@ -60,29 +61,27 @@ def test_slopes_agree_with_differences(address: str, by: float, state: str) -> N
         assert slope == pytest.approx(difference, rel=2e-3, abs=2e-6), figure
 
 
-def _sampled(
-    assessment: Assessment, trials: int
-) -> np.ndarray[tuple[int, int], np.dtype[np.float64]]:
-    """Mass and CG of every state for randomly drawn inputs, recomputed without slopes."""
+def _rolled_up(table: MassTable, step: Floats) -> Floats:
+    """Mass and CG (S, 4) with every input moved, recomputed entry by entry and without slopes."""
+    mass, at = table.mass_g.copy(), table.at_mm.copy()
+    for links, target in ((table.by_mass, mass), (table.by_place, at)):
+        for component, column, axis, factor in zip(
+            links.component, links.column, links.axis, links.factor, strict=True
+        ):
+            if target is mass:
+                mass[:, component] += factor * step[column]
+            else:
+                at[:, component, axis] += factor * step[column]
+    total = mass.sum(axis=1)
+    return np.column_stack([total, np.einsum("sn,sni->si", mass, at) / total[:, None]])
+
+
+def _sampled(assessment: Assessment, trials: int) -> Floats:
+    """Mass and CG of every state for randomly drawn inputs."""
     table: MassTable = assessment.results["balance.masses"]
     random = np.random.default_rng(20)
     u = np.array([one.u for one in table.inputs])
-    found = []
-    for _ in range(trials):
-        drawn = random.normal(0.0, u)
-        mass, at = table.mass_g.copy(), table.at_mm.copy()
-        for links, target in ((table.by_mass, mass), (table.by_place, at)):
-            for component, column, axis, factor in zip(
-                links.component, links.column, links.axis, links.factor, strict=True
-            ):
-                if target is mass:
-                    mass[:, component] += factor * drawn[column]
-                else:
-                    at[:, component, axis] += factor * drawn[column]
-        total = mass.sum(axis=1)
-        cg = np.einsum("sn,sni->si", mass, at) / total[:, None]
-        found.append(np.column_stack([total, cg]).ravel())
-    return np.array(found)
+    return np.array([_rolled_up(table, random.normal(0.0, u)).ravel() for _ in range(trials)])
 
 
 def test_monte_carlo_agrees_with_first_order() -> None:
@@ -98,45 +97,28 @@ def test_monte_carlo_agrees_with_first_order() -> None:
 
 
 def test_a_weigh_in_updates_as_a_general_solver_does() -> None:
-    """Inputs and readings as one whitened least-squares problem give the same headline."""
-    found = assessed(SMALL, WEIGH_IN)
-    sums: Sums = found.results["balance.sums"]
+    """The inputs that a library's non-linear least squares finds are those of the headline."""
+    from scipy.optimize import least_squares
+
+    found = assessed(SMALL, FAR_OFF)
+    table: MassTable = found.results["balance.masses"]
     weighings: Weighings = found.results["balance.weighings"]
     head: Headline = found.results["balance.headline"]
-    table: MassTable = found.results["balance.masses"]
-    weighed = weighings.weighed[0]
-    prior_u = np.array([one.u for one in table.inputs])
-    residual = np.array(
-        [weighed.residual_g, weighed.residual_mm, (weighed.y_mm or 0.0) - sums.values[0, 2]]
-    )
-    # one whitened problem: every input stays where it is, the weigh-in's three numbers are met
-    whitened = np.linalg.inv(np.linalg.cholesky(_measured_covariance(found)))
-    rows = np.vstack([np.diag(1.0 / prior_u), whitened @ sums.slope[0, :3]])
-    wanted = np.concatenate([np.zeros(len(prior_u)), whitened @ residual])
-    step = np.linalg.lstsq(rows, wanted, rcond=None)[0]
-    np.testing.assert_allclose(weighings.step, step, rtol=1e-6, atol=1e-9)
-    np.testing.assert_allclose(head.mass_g, (sums.values + sums.slope @ step)[:, 0])
+    u = np.array([one.u for one in table.inputs])
+    names = [f"balance.weighed-{name}@first" for name in ("mass", "cg", "cg-y")]
+    measured = np.array([found.figure(name).value for name in names])
+    shown = weighings.figures
+    rows = [shown.addresses.index(name) for name in names]
+    by_reading = shown.sensitivity[rows][:, len(u) :] * shown.input_u[len(u) :]
+    whiten = np.linalg.inv(np.linalg.cholesky(by_reading @ by_reading.T))
 
+    def errors(step: Floats) -> Floats:
+        return np.concatenate([step / u, whiten @ (measured - _rolled_up(table, step)[0, :3])])
 
-def _measured_covariance(
-    found: Assessment,
-) -> np.ndarray[tuple[int, int], np.dtype[np.float64]]:
-    from hardstand.engines.balance.load_line import scale_u_g
-    from hardstand.engines.balance.weighing import WeighingErrors, weigh_in
-
-    contact = [[400.0, 0.0, -260.0], [1030.0, -250.0, -260.0], [1030.0, 250.0, -260.0]]
-    sums: Sums = found.results["balance.sums"]
-    errors = WeighingErrors(float(scale_u_g(5.0, 0.0)), 1.0, 0.0, 0.2)
-    covariance = weigh_in([1085, 3935, 3925], contact, float(sums.values[0, 3]), errors).covariance
-    # roll is not stated for a weigh-in, so it carries no uncertainty of its own here
-    return covariance - np.diag([0.0, 0.0, covariance[2, 2] - _y_variance(contact)])
-
-
-def _y_variance(contact: list[list[float]]) -> float:
-    total, reading = 8945.0, np.array([1085.0, 3935.0, 3925.0])
-    y = np.array([one[1] for one in contact])
-    centre = float(reading @ y / total)
-    return float(np.sum(((y - centre) / total * 5.0) ** 2) + np.sum((reading / total * 1.0) ** 2))
+    step = least_squares(errors, np.zeros(len(u)), x_scale=u, xtol=1e-14, ftol=1e-14).x
+    np.testing.assert_allclose(weighings.step, step, rtol=2e-3, atol=1e-4)
+    np.testing.assert_allclose(head.mass_g, _rolled_up(table, step)[:, 0], atol=1e-3)
+    np.testing.assert_allclose(head.cg_mm, _rolled_up(table, step)[:, 1:], atol=1e-3)
 
 
 def test_a_weigh_in_shrinks_the_uncertainty_and_never_widens_it() -> None:
@@ -166,5 +148,28 @@ def test_a_stand_under_the_wing_updates_the_cg() -> None:
     tipped = assessed(SMALL, level.replace('"level"', '"tail"'))
     weighed = tipped.results["balance.weighings"].weighed[0]
     assert weighed.low_mm == pytest.approx(956.0)
-    assert weighed.high_mm == np.inf
+    assert weighed.high_mm is None
     assert tipped.figure("balance.cg-x@empty").value == pytest.approx(built)
+
+
+def test_the_kind_says_whether_figures_were_fitted() -> None:
+    """Without a weigh-in the CG is computed, with one it is inferred, and so is the inertia."""
+    for measurements, kind in (("", "computed"), (WEIGH_IN, "inferred")):
+        found = assessed(SMALL, measurements)
+        for name in ("cg", "mass", "ixx"):
+            assert found.figure(f"balance.{name}@full").kind == kind
+        assert found.figure("balance.built-mass@full").kind == "computed"
+
+
+def test_inertia_follows_the_weigh_in() -> None:
+    """A weigh-in that finds more mass finds more inertia, as if the parts had been entered so."""
+    found = assessed(SMALL, FAR_OFF)
+    before, after = (one.figure("balance.izz@empty") for one in (assessed(), found))
+    step: Floats = found.results["balance.weighings"].step
+    table: MassTable = found.results["balance.masses"]
+    expected = before.value + float(
+        assessed().set_of("balance.izz@empty").sensitivity[2] @ step[: len(table.inputs)]
+    )
+    assert after.value > before.value * 1.02
+    assert after.value == pytest.approx(expected, rel=5e-3)
+    assert after.u <= before.u * 1.02

@@ -1,4 +1,4 @@
-"""What the CG of one state is judged by: the range, the target, and how the state stands to them."""
+"""What the CG of a state is judged by: the range, the target, and how the state stands to them."""
 
 from __future__ import annotations
 
@@ -9,10 +9,12 @@ from hardstand.asbuilt.value import Inputs3
 from hardstand.description.aeroplane import AeroplaneTable
 from hardstand.engines.balance.model import Headline
 
+Ends = tuple[float, float]
+
 
 @dataclass(frozen=True, slots=True)
 class Judged:
-    """The state whose CG is judged, mm from the datum: CG, mass, range and target (None if not given).
+    """A state whose CG is judged, mm from the datum: CG, mass, range and target (not both None).
 
     `goal_mm` is what ways out aim at: the middle of the target, else of the range.
     """
@@ -22,20 +24,19 @@ class Judged:
     mass_g: float
     cg_mm: float
     mark_mm: float
-    range_mm: tuple[float, float] | None
-    target_mm: tuple[float, float] | None
+    range_mm: Ends | None
+    target_mm: Ends | None
 
     @property
     def goal_mm(self) -> float:
-        """Station aimed at: the middle of target or range, or where the CG is."""
-        ends = self.target_mm or self.range_mm
-        return sum(ends) / 2.0 if ends else self.cg_mm
+        """Station aimed at: the middle of target or range."""
+        ends = self.target_mm or self.range_mm or (self.cg_mm, self.cg_mm)
+        return sum(ends) / 2.0
 
     @property
-    def allowed_mm(self) -> tuple[float, float]:
+    def allowed_mm(self) -> Ends:
         """The range around the goal; where none is given, the target."""
-        ends = self.range_mm or self.target_mm
-        assert ends is not None  # only asked for where one of them is given
+        ends = self.range_mm or self.target_mm or (self.cg_mm, self.cg_mm)
         return min(ends[0], self.goal_mm), max(ends[1], self.goal_mm)
 
     @property
@@ -47,25 +48,40 @@ class Judged:
         )
 
 
-def judged_state(slices: Any, head: Headline) -> Judged | None:
-    """The judged state of an aeroplane, or None without a CG mark or without range and target."""
+def judged_states(slices: Any, head: Headline) -> tuple[Judged, ...]:
+    """The judged states: that of the range, and that of the target where it is another one.
+
+    Empty without a CG mark, without range and target, or where their states weigh nothing.
+    """
     table: AeroplaneTable = slices.aeroplane
     mark: Inputs3 | None = slices.cg_mark
-    state_id = table.cg_range_state or table.cg_target_state
-    if mark is None or state_id is None:
-        return None
-    row = head.row(state_id)
+    given = (
+        (table.cg_range_mm, table.cg_range_state),
+        (table.cg_target_mm, table.cg_target_state),
+    )
+    named = [state for ends, state in given if ends and state and state in head.state_ids]
+    if mark is None:
+        return ()
     offset = mark[0].value
 
-    def ends(given: tuple[float, float] | None, state: str | None) -> tuple[float, float] | None:
-        return (given[0] + offset, given[1] + offset) if given and state == state_id else None
+    def ends_in(state_id: str | None, which: int) -> Ends | None:
+        ends, state = given[which]
+        return (ends[0] + offset, ends[1] + offset) if ends and state == state_id else None
 
-    return Judged(
-        state_id,
-        row,
-        float(head.mass_g[row]),
-        float(head.cg_mm[row, 0]),
-        offset,
-        ends(table.cg_range_mm, table.cg_range_state),
-        ends(table.cg_target_mm, table.cg_target_state),
+    return tuple(
+        Judged(
+            state_id,
+            head.row(state_id),
+            float(head.mass_g[head.row(state_id)]),
+            float(head.cg_mm[head.row(state_id), 0]),
+            offset,
+            ends_in(state_id, 0),
+            ends_in(state_id, 1),
+        )
+        for state_id in dict.fromkeys(named)
     )
+
+
+def to_mend(judged: tuple[Judged, ...]) -> Judged | None:
+    """The judged state that ways out are sought for: the first that is not content, else the first."""
+    return next((one for one in judged if not one.content), judged[0] if judged else None)

@@ -6,47 +6,52 @@ from typing import Any
 
 import numpy as np
 
+from hardstand.engines.balance.bounds import low_of
+from hardstand.engines.balance.headline import of_mac
 from hardstand.engines.balance.model import Headline, Margins, Stability
-from hardstand.engines.balance.static_margin import chance_margin_below, static_margin_pct
+from hardstand.engines.balance.stability_figures import own_u_pct
+from hardstand.engines.balance.uniform_normal import chance_below
 from hardstand.figures import FigureSet
 
 
 def margins(slices: Any, earlier: Any) -> Margins | None:
-    """Static margin = (neutral point - CG) / MAC; None without a neutral point or a CG."""
+    """Static margin = (neutral point - CG) / MAC; None without a neutral point or a CG.
+
+    The neutral point is uniform between its bounds with a normal spread on top, the CG in % MAC
+    normal: the chance is exact for that, not sampled.
+    """
     head: Headline | None = earlier["balance.headline"]
     stability: Stability | None = earlier["balance.stability"]
     if head is None or stability is None or stability.point is None or stability.efficiency is None:
         return None
     point = stability.point
-    x_mm = head.cg_mm[:, 0]
-    margin = static_margin_pct(point, x_mm)
-    per_mm = 100.0 / stability.wing.mac_mm
-    inputs = (*head.inputs, stability.efficiency)
-    slope = np.hstack(
-        [-per_mm * head.slope[:, 1], np.full((len(x_mm), 1), point.per_efficiency_pct)]
+    cg_pct, slope = of_mac(head.cg_mm[:, 0], head.slope[:, 1], stability)
+    margin = point.value_pct - cg_pct
+    inputs = (*head.inputs, *stability.wing_inputs)
+    u_cg = np.linalg.norm(slope * np.array([one.u for one in inputs]), axis=1)
+    limit = low_of(slices.limits["balance.static-margin"])
+    chance = chance_below(
+        cg_pct + max(limit, -1e6),
+        point.lower_pct,
+        point.upper_pct,
+        np.hypot(point.normal_u_pct, u_cg),
     )
-    own = max(point.u_pct**2 - (point.per_efficiency_pct * stability.efficiency.u) ** 2, 0.0) ** 0.5
+    by_efficiency = np.full((len(margin), 1), point.per_efficiency_pct)
     figures = FigureSet(
         tuple(f"balance.static-margin@{state}" for state in head.state_ids),
         margin,
         ("pct",) * len(margin),
-        inputs,
-        slope,
-        np.full(len(margin), own),
+        (*inputs, stability.efficiency),
+        np.hstack([-slope, by_efficiency]),
+        np.full(len(margin), own_u_pct(point, stability.efficiency)),
         tuple(f"static margin, {state}" for state in head.state_ids),
         {
             f"balance.static-margin@{state}": (
-                f"balance.cg-x@{state}",
-                "balance.neutral-point@wing",
-                "balance.mac@wing",
+                "balance.neutral-point-mac@wing",
+                f"balance.cg-mac@{state}",
             )
             for state in head.state_ids
         },
         "neutral point less CG, of the MAC",
     )
-    u_x = np.sqrt((head.slope[:, 1] ** 2) @ np.array([one.u for one in head.inputs]) ** 2)
-    limit = slices.limits["balance.static-margin"].low or 0.0
-    chance = chance_margin_below(point, x_mm, u_x, limit)
-    return Margins(
-        head.state_ids, margin, figures.u, np.asarray(chance, dtype=np.float64), limit, figures
-    )
+    return Margins(head.state_ids, margin, figures.u, chance, limit, figures)

@@ -80,7 +80,10 @@ class WeighedIn:
 
     `mass_g`, `x_mm`, `y_mm` as weighed, their u; `residual_g` and `residual_mm` (x): weighed less
     built up, with the u of that difference; chance: how often sound figures differ by as much;
-    suspects: the single slips that would best explain it, likeliest first.
+    suspects: the single slips that would best explain it, likeliest first, `suspect_names` what
+    each is about and `suspect_words` each as a sentence's part. A stand that only tipped gives
+    `low_mm` or `high_mm`, twice its u beyond the stand; its residual is how far the build-up lies on
+    the wrong side, `x_mm` the stand.
     """
 
     id: str
@@ -97,8 +100,9 @@ class WeighedIn:
     residual_mm: float
     u_residual_mm: float
     chance: float
-    suspects: tuple[Suspect, ...]
-    suspect_names: tuple[str, ...]
+    suspects: tuple[Suspect, ...] = ()
+    suspect_names: tuple[str, ...] = ()
+    suspect_words: tuple[str, ...] = ()
     low_mm: float | None = None
     high_mm: float | None = None
 
@@ -107,15 +111,21 @@ class WeighedIn:
 class Weighings:
     """All weigh-ins, and what they do to the inputs of the build-up.
 
-    gain (M, R) and readings (R): every input moves by gain times the readings' residual; the
-    headline's sensitivities follow from it. `step` (M,): how far each input has been moved.
+    `unusable` holds (id, why) of weigh-ins that say nothing. With R measured rows, M inputs of the
+    build-up and Q readings: `step` (M,) is how far each input has been moved, gain (M, R), rows
+    (R, M) the slopes of the measured rows by the inputs, by_reading (R, Q) theirs by the readings.
+    A figure with slope s by the inputs then follows them by s - (s gain) rows, and the readings by
+    (s gain) by_reading.
     """
 
     weighed: tuple[WeighedIn, ...]
+    unusable: tuple[tuple[str, str], ...]
     readings: tuple[Input, ...]
     step: Floats
-    kept: Floats
+    gain: Floats
+    rows: Floats
     by_reading: Floats
+    figures: FigureSet
 
 
 @dataclass(frozen=True, eq=False)
@@ -144,12 +154,19 @@ class Headline:
 
 @dataclass(frozen=True, eq=False)
 class Stability:
-    """Planform and neutral point, with the defaults that were used in words."""
+    """Planform and neutral point, with the defaults that were used in words.
+
+    `point` and `efficiency` are None without a tail, or where `problem` says why it was not found;
+    wing_slope (2, P): MAC and its leading edge by `wing_inputs` (P).
+    """
 
     wing: Planform
     point: NeutralPoint | None
     efficiency: Input | None
     assumptions: tuple[str, ...]
+    wing_inputs: tuple[Input, ...]
+    wing_slope: Floats
+    problem: str
     figures: FigureSet
 
 
@@ -166,14 +183,91 @@ class Margins:
 
 
 @dataclass(frozen=True, eq=False)
+class RangeMargins:
+    """Static margin at the forward and aft end of the designer's range, per cent of the MAC.
+
+    aft_chance: the chance that it is under its limit at the aft end.
+    """
+
+    forward_pct: float
+    aft_pct: float
+    aft_chance: float
+    figures: FigureSet
+
+
+@dataclass(frozen=True, eq=False)
+class Ballast:
+    """Ballast on board: its share of the lightest state, per cent, and the ids of its pieces."""
+
+    share_pct: float
+    total_g: float
+    pieces: tuple[str, ...]
+    figures: FigureSet
+
+
+@dataclass(frozen=True, eq=False)
+class Locus:
+    """Mass and CG along one run of the tanks, P steps in the order burned.
+
+    gear; base, the described state that it begins from; fuel_pct (P,) of the main tanks and fuel_g
+    (P,) of all; mass_g (P,), cg_mm (P, 3), aft_mm (P,) behind the CG mark and mac_pct (P,) where
+    those are known. The first `flown` steps are above the reserve; foremost and aftmost number the
+    ends of the travel among them.
+    """
+
+    gear: str
+    base: str
+    fuel_pct: Floats
+    fuel_g: Floats
+    mass_g: Floats
+    cg_mm: Floats
+    aft_mm: Floats | None
+    mac_pct: Floats | None
+    flown: int
+    foremost: int
+    aftmost: int
+
+    @property
+    def travel_mm(self) -> float:
+        """Distance between the foremost and the aftmost CG down to the reserve."""
+        return float(self.cg_mm[self.aftmost, 0] - self.cg_mm[self.foremost, 0])
+
+
+@dataclass(frozen=True, eq=False)
+class Travel:
+    """The runs with gear up and gear down, and their largest travel as figures."""
+
+    loci: tuple[Locus, ...]
+    figures: FigureSet
+
+
+@dataclass(frozen=True, eq=False)
+class Inside:
+    """The joint chance, per cent, that all is inside.
+
+    states: those whose static margin counts (none without a neutral point); ranged: whether the
+    designer's range counts too.
+    """
+
+    chance_pct: float
+    states: tuple[str, ...]
+    ranged: bool
+    figures: FigureSet
+
+
+@dataclass(frozen=True, eq=False)
 class OnWheels:
-    """How the aeroplane stands in every state with the gear down; angles in degrees."""
+    """How the aeroplane stands in every state with the gear down; angles in degrees.
+
+    `problem` says in words what kept a state, or the tail-strike angle, from being worked out.
+    """
 
     state_ids: tuple[str, ...]
     nose_share_pct: Floats
     tip_back_deg: Floats
     overturn_deg: Floats
     tail_strike_deg: float | None
+    problem: str
     figures: FigureSet
 
 
@@ -182,7 +276,7 @@ class WayOut:
     """One way to bring the CG where it should be: a sentence, the changes, and what it gives.
 
     cg_mm: where the CG of the judged state comes to, behind the mark; added_g: mass added;
-    charge_lost_mah: how much less charge is on board.
+    charge_lost_mah: how much less charge is on board; distance_mm: from the middle of the target.
     """
 
     kind: str
@@ -193,6 +287,7 @@ class WayOut:
     reaches_range: bool
     reaches_target: bool
     charge_lost_mah: float = 0.0
+    distance_mm: float = 0.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -200,7 +295,10 @@ class Trade:
     """Sensitivities and ways out for the judged state.
 
     per_10g_mm: mm of CG per 10 g of each subject; next_weighing: (address, u of the CG after it) of
-    the weighings that would shrink the uncertainty most; ways: best first.
+    the weighings that would shrink the uncertainty most; whole_weighed_u_mm: that u after weighing
+    the whole aeroplane on three scales, None where it has not three wheels to stand on; ways: best
+    first; front: the numbers of those that no other way beats in distance from the goal, mass
+    added, charge lost and number of changes at once.
     """
 
     state_id: str | None
@@ -208,3 +306,5 @@ class Trade:
     next_weighing: tuple[tuple[str, float], ...]
     u_now_mm: float
     ways: tuple[WayOut, ...]
+    whole_weighed_u_mm: float | None = None
+    front: tuple[int, ...] = ()

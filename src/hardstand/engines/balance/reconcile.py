@@ -7,6 +7,7 @@ Common practice, no source (the Gauss-Markov theorem with a prior).
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -41,9 +42,16 @@ def chi_square_chance(chi_square: float, degrees_of_freedom: int) -> float:
     >>> round(chi_square_chance(7.815, 3), 4)
     0.05
     """
-    from scipy.special import chdtrc
-
-    return float(chdtrc(degrees_of_freedom, max(chi_square, 0.0))) if degrees_of_freedom else 1.0
+    half = 0.5 * max(chi_square, 0.0)
+    if degrees_of_freedom == 0:
+        return 1.0
+    # Q(k + 2) = Q(k) + half^(k / 2) exp(-half) / Gamma(k / 2 + 1), from Q(2) or Q(1): closed forms
+    start = 2 - degrees_of_freedom % 2
+    chance = math.exp(-half) if start == 2 else math.erfc(math.sqrt(half))
+    for k in range(start, degrees_of_freedom, 2):
+        if half > 0.0:
+            chance += math.exp(0.5 * k * math.log(half) - half - math.lgamma(0.5 * k + 1.0))
+    return chance
 
 
 def chi_square_limit(chance: float, degrees_of_freedom: int) -> float:

@@ -22,7 +22,7 @@ def findings(slices: Any, earlier: Any) -> list[Finding]:
     """
     if not slices.masses:
         return []
-    found = missing_findings(slices, earlier)
+    found = list(missing_findings(slices, earlier))
     if earlier["balance.headline"] is None:
         return found
     return [

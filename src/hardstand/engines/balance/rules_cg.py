@@ -1,113 +1,111 @@
-"""Rules on the CG of the judged state, and on the CG sideways in every state."""
+"""Rules on the CG of the judged states, and on the CG sideways in every state."""
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
 from typing import Any
 
-from hardstand.engines.balance.judged import Judged, judged_state
+from hardstand.engines.balance.bounds import limit_words, spare
+from hardstand.engines.balance.deciding import what_decides
+from hardstand.engines.balance.judged import Judged, judged_states
 from hardstand.engines.balance.model import Headline, Trade, WayOut
+from hardstand.engines.balance.worst import flown_states, worst_of
 from hardstand.figures import Figure
-from hardstand.findings import Finding, Limit, Remedy, Severity, judge
+from hardstand.findings import Finding, Limit, Remedy, judge
 from hardstand.standards.units import show
-
-
-def _state_name(slices: Any, state_id: str) -> str:
-    return next(
-        (state.name or state.id for state in slices.states if state.id == state_id), state_id
-    )
 
 
 def remedy_of(way: WayOut | None) -> Remedy | None:
     """A way out as a remedy with its effects in words."""
     if way is None:
         return None
-    effects = (
-        [f"mass {'+' if way.added_g > 0 else '−'}{abs(way.added_g):.0f} g"]
-        if abs(way.added_g) >= 0.5
-        else []
-    )
-    if any("part" in getattr(change, "address", "") for change in way.changes):
+    effects = []
+    if abs(way.added_g) >= 0.5:
+        effects.append(f"mass {'+' if way.added_g > 0 else '−'}{abs(way.added_g):.0f} g")
+    if any(getattr(change, "address", "").endswith(".part") for change in way.changes):
         effects.append("the other pack's box, leads and charge are to be checked again")
     return Remedy(way.text[0].upper() + way.text[1:] + ".", way.changes, tuple(effects))
 
 
-def _range_limit(ends: tuple[float, float], mark: float, target: bool) -> Limit:
-    low, high = ends[0] - mark, ends[1] - mark
-    if target:
-        return Limit(
-            "balance.cg-target",
-            "mm",
-            low,
-            high,
-            "the builder's target",
-            target=True,
-            by_builder=True,
-        )
+def behind_mark(value_mm: float, u_mm: float) -> str:
+    """A CG behind or ahead of the mark, in words.
+
+    >>> behind_mark(-4.0, 1.0)
+    '4.0 ± 2.0 mm ahead of the mark'
+    """
+    return (
+        f"{show(abs(value_mm), 'mm', u_mm)} {'behind' if value_mm >= 0.0 else 'ahead of'} the mark"
+    )
+
+
+def _limit(ends: tuple[float, float], mark: float, *, target: bool) -> Limit:
     return Limit(
-        "balance.cg-range",
+        "balance.cg-target" if target else "balance.cg-range",
         "mm",
-        low,
-        high,
-        "the designer's range, aeroplane.cg_range_mm",
+        ends[0] - mark,
+        ends[1] - mark,
+        "the builder's target" if target else "the designer's range, aeroplane.cg_range_mm",
+        target=target,
         by_builder=True,
     )
 
 
-def cg_findings(slices: Any, earlier: Any) -> list[Finding]:
+def cg_findings(slices: Any, earlier: Any) -> Iterator[Finding]:
     """The judged CG against the designer's range (with U) and the target (on its value)."""
     head: Headline = earlier["balance.headline"]
     trade: Trade | None = earlier["balance.trade"]
-    judged = judged_state(slices, head)
-    if judged is None:
-        return []
-    address = f"balance.cg@{judged.state_id}"
-    figure = head.figures.figure(address)
-    ways = trade.ways if trade is not None else ()
-    found = []
-    if judged.range_mm is not None:
-        limit = _range_limit(judged.range_mm, judged.mark_mm, target=False)
-        assumed = head.figures.rests_on_assumed_only(address)
-        found += _against_range(slices, judged, figure, limit, assumed, ways)
-    if judged.target_mm is not None and not found:
-        limit = _range_limit(judged.target_mm, judged.mark_mm, target=True)
-        if judge(figure.value, figure.u, limit) == "outside":
-            found.append(
-                Finding(
-                    "balance.cg-target",
-                    "caution",
-                    (judged.state_id,),
-                    f"In {_state_name(slices, judged.state_id)} the CG lies "
-                    f"{show(figure.value, 'mm', figure.u)} behind the mark; the target for now is "
-                    f"{limit.low:g} to {limit.high:g} mm (judged on the value).",
-                    figure,
-                    limit,
-                    remedy_of(_first(ways, lambda way: way.reaches_range and way.reaches_target)),
-                )
-            )
-    return found
+    for judged in judged_states(slices, head):
+        figure = head.figures.figure(f"balance.cg@{judged.state_id}")
+        # ways are sought for one state only
+        mended = trade is not None and trade.state_id == judged.state_id
+        ways = trade.ways if trade is not None and mended else ()
+        said = False
+        if judged.range_mm is not None:
+            limit = _limit(judged.range_mm, judged.mark_mm, target=False)
+            for finding in _against_range(head, trade, judged, figure, limit, ways):
+                said = True
+                yield finding
+        if judged.target_mm is not None and not said:
+            yield from _against_target(judged, figure, ways)
 
 
-def _first(ways: tuple[WayOut, ...], test: Any) -> WayOut | None:
+def _first(ways: tuple[WayOut, ...], test: Callable[[WayOut], bool]) -> WayOut | None:
     return next((way for way in ways if test(way)), None)
 
 
+def _against_target(judged: Judged, figure: Figure, ways: tuple[WayOut, ...]) -> Iterator[Finding]:
+    assert judged.target_mm is not None  # asked for only where there is one
+    limit = _limit(judged.target_mm, judged.mark_mm, target=True)
+    if judge(figure.value, figure.u, limit) != "outside":
+        return
+    yield Finding(
+        "balance.cg-target",
+        "caution",
+        (judged.state_id,),
+        f"In state {judged.state_id} the CG is {behind_mark(figure.value, figure.u)}; the target is "
+        f"{limit_words(limit)} (judged on the value alone).",
+        figure,
+        limit,
+        remedy_of(_first(ways, lambda way: way.reaches_range and way.reaches_target)),
+    )
+
+
 def _against_range(
-    slices: Any,
+    head: Headline,
+    trade: Trade | None,
     judged: Judged,
     figure: Figure,
     limit: Limit,
-    assumed: bool,
     ways: tuple[WayOut, ...],
-) -> list[Finding]:
+) -> Iterator[Finding]:
     outcome = judge(figure.value, figure.u, limit)
-    if outcome == "inside" and not assumed:
-        return []
-    severity: Severity = "no-go" if outcome == "outside" else "measure"
-    name = _state_name(slices, judged.state_id)
+    assumed = head.figures.rests_on_assumed_only(figure.address)
     stands = (
-        f"In {name} the CG lies {show(figure.value, 'mm', figure.u)} behind the mark; "
-        f"the range is {limit.low:g} to {limit.high:g} mm"
+        f"In state {judged.state_id} the CG is {behind_mark(figure.value, figure.u)}; its range is "
+        f"{limit_words(limit)}"
     )
+    remedy = remedy_of(_first(ways, lambda way: way.reaches_range)) if outcome != "inside" else None
+    about = (judged.state_id,)
     if outcome == "outside":
         ahead = figure.value < (limit.low or 0.0)
         why = (
@@ -115,43 +113,49 @@ def _against_range(
             if ahead
             else "tail-heavy, it may not be stable in pitch"
         )
-        text = f"{stands}: {why}."
+        yield Finding(
+            "balance.cg-range", "no-go", about, f"{stands}: {why}.", figure, limit, remedy
+        )
     elif outcome == "between":
-        text = f"{stands}: its uncertainty reaches across the edge, so only weighing can decide."
-    else:
+        decides = (
+            what_decides(trade, head, abs(spare(figure.value, limit)))
+            if trade is not None and trade.state_id == judged.state_id
+            else "Weigh the whole aeroplane."
+        )
+        text = f"{stands}, and it is too near to an edge to tell. {decides}"
+        yield Finding("balance.cg-range", "measure", about, text, figure, limit, remedy)
+    elif assumed:
         text = (
             f"{stands}, but every mass behind it is only typical of its class: weigh the aeroplane."
         )
-    remedy = remedy_of(_first(ways, lambda way: way.reaches_range)) if outcome != "inside" else None
-    return [Finding("balance.cg-range", severity, (judged.state_id,), text, figure, limit, remedy)]
+        yield Finding("balance.cg-range", "measure", about, text, figure, limit)
 
 
-def lateral_findings(slices: Any, earlier: Any) -> list[Finding]:
+def lateral_findings(slices: Any, earlier: Any) -> Iterator[Finding]:
     """The CG sideways, in the worst of the flown states."""
     head: Headline = earlier["balance.headline"]
-    limit = slices.limits["balance.lateral"]
-    flown = [state.id for state in slices.states if state.flown]
-    if not flown:
-        return []
-    worst = max(flown, key=lambda state: abs(float(head.cg_mm[head.row(state), 1])))
-    figure = head.figures.figure(f"balance.cg-y@{worst}")
-    outcome = judge(figure.value, figure.u, limit)
-    if outcome == "inside":
-        return []
-    side = "starboard" if figure.value > 0 else "port"
-    text = (
-        f"The CG lies {show(abs(figure.value), 'mm', figure.u)} to {side} in {_state_name(slices, worst)} "
-        f"(limit {limit.high:g} mm): it rolls that way, more the slower it flies."
-    )
-    if outcome == "between":
-        text += " Weighing on three scales would decide."
-    return [
-        Finding(
-            "balance.lateral",
-            "caution" if outcome == "outside" else "measure",
-            (worst,),
-            text,
-            figure,
-            limit,
-        )
+    limit: Limit = slices.limits["balance.lateral"]
+    figures = [
+        head.figures.figure(f"balance.cg-y@{one}") for one in flown_states(slices, head.state_ids)
     ]
+    found = worst_of(figures, limit)
+    if found is None or found[1] == "inside":
+        return
+    figure, outcome = found
+    state = figure.address.partition("@")[2]
+    side = "starboard" if figure.value > 0 else "port"
+    stands = (
+        f"In state {state} the CG is {show(abs(figure.value), 'mm', figure.u)} to {side} "
+        f"({limit_words(limit)})"
+    )
+    outside = outcome == "outside"
+    yield Finding(
+        "balance.lateral",
+        "caution" if outside else "measure",
+        (state,),
+        f"{stands}: it rolls that way, the more the slower it flies."
+        if outside
+        else f"{stands}: too near to the limit to tell. Weigh it on three scales, level sideways too.",
+        figure,
+        limit,
+    )

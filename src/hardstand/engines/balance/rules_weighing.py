@@ -1,37 +1,49 @@
-"""Rules on weigh-ins: done at all, level, in agreement with the parts, and still in force."""
+"""Rules on weigh-ins: done at all, usable, level, in agreement with the parts, still in force."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
-from hardstand.engines.balance.model import Headline, WeighedIn, Weighings
-from hardstand.engines.balance.suspects import Suspect
+from hardstand.engines.balance.bounds import high_of, limit_words
+from hardstand.engines.balance.deciding import known_to
+from hardstand.engines.balance.model import Ballast, Headline, Trade, WeighedIn, Weighings
 from hardstand.figures import Figure
-from hardstand.findings import Finding, Limit
+from hardstand.findings import Finding, Limit, judge
 from hardstand.standards.units import show
 
+SIGMAS = 3.0
+RAISED_DEG = 3.0  # a nose raised this far was raised on purpose, to find the height of the CG
+LIKELIEST = 3
 
-def weighing_findings(slices: Any, earlier: Any) -> list[Finding]:
-    """All rules on weigh-ins."""
+
+def weighing_findings(slices: Any, earlier: Any) -> Iterator[Finding]:
+    """All rules on weigh-ins, measurements and ballast."""
     weighings: Weighings | None = earlier["balance.weighings"]
-    head: Headline = earlier["balance.headline"]
-    found = [*(_stale(one) for one in slices.stale), *_ballast(slices, head)]
+    yield from (_stale(one) for one in slices.stale)
+    yield from _ballast(slices, earlier["balance.ballast"])
     if weighings is None:
-        return [*found, _not_weighed(head)]
+        yield _not_weighed(earlier["balance.headline"], earlier["balance.trade"])
+        return
+    for name, why in weighings.unusable:
+        text = f"The weigh-in {name} is not used: {why}. Put it right or take it out."
+        yield Finding("balance.weigh-in-unusable", "measure", (name,), text)
     for one in weighings.weighed:
-        found += _agreement(one, slices)
-    return [*found, *_level(slices)]
+        yield from _agreement(one, weighings, slices)
+    yield from _level(slices)
 
 
-def _not_weighed(head: Headline) -> Finding:
-    return Finding(
-        "balance.not-weighed",
-        "measure",
-        ("aeroplane",),
-        "The aeroplane has not been weighed as a whole: its CG rests on the parts alone. Weigh it on "
-        "its wheels, tanks empty, and enter the readings in measurements.toml.",
-        head.figures.figure(head.figures.addresses[0]),
+def _not_weighed(head: Headline, trade: Trade | None) -> Finding:
+    state = trade.state_id if trade is not None and trade.state_id else head.state_ids[0]
+    figure = head.figures.figure(f"balance.cg-x@{state}")
+    text = (
+        "The aeroplane has not been weighed as a whole: its CG rests on the parts alone and is known to "
+        f"{known_to(figure.u)}, if nothing was forgotten. Weigh it on three scales, level, "
+        "main tanks empty, and enter the readings in measurements.toml"
     )
+    whole = trade.whole_weighed_u_mm if trade is not None else None
+    text += f": {known_to(whole)}." if whole is not None else "."
+    return Finding("balance.not-weighed", "measure", ("aeroplane",), text, figure)
 
 
 def _stale(one: Any) -> Finding:
@@ -45,107 +57,111 @@ def _stale(one: Any) -> Finding:
 
 
 def _value(value: object) -> str:
+    if isinstance(value, tuple | list):
+        return ", ".join(_value(one) for one in value)
     return "nothing" if value is None else f"{value:g}" if isinstance(value, float) else str(value)
 
 
-def _agreement(one: WeighedIn, slices: Any) -> list[Finding]:
+def _agreement(one: WeighedIn, weighings: Weighings, slices: Any) -> Iterator[Finding]:
     """Weighed against built up: no more than the limit, and no more than 3 u of the difference."""
-    found = []
-    pairs = [("balance.weigh-in-cg", one.residual_mm, one.u_residual_mm, "mm", "CG aft")]
+    if one.low_mm is not None or one.high_mm is not None:
+        yield from _tipping(one, slices.limits["balance.weigh-in-cg"])
+        return
+    pairs = [("balance.weigh-in-cg", one.residual_mm, one.u_residual_mm, "mm", "CG")]
     if one.method == "scales":
         pairs.insert(0, ("balance.weigh-in-mass", one.residual_g, one.u_residual_g, "g", "mass"))
     for code, residual, u, unit, name in pairs:
         limit: Limit = slices.limits[code]
-        bound = min(limit.high or 0.0, 3.0 * u)
-        if abs(residual) <= bound or one.low_mm is not None or one.high_mm is not None:
+        bound = min(high_of(limit), SIGMAS * u)
+        if abs(residual) <= bound:
             continue
-        figure = Figure(
-            f"{code}@{one.id}",
-            residual,
-            unit,
-            u,
-            "computed",
-            label=f"weighed less built up, {name}",
+        ways = ("lighter", "heavier") if unit == "g" else ("farther forward", "farther aft")
+        stands = (
+            f"The weigh-in {one.id} finds {'it' if unit == 'g' else 'the CG'} "
+            f"{show(abs(residual), unit, u)} {ways[residual > 0]} than the parts add up to "
+            f"(at most {show(bound, unit)} of {name}): one of the two is wrong. {_suspects(one)}"
         )
-        found.append(
-            Finding(
-                code,
-                "measure",
-                (one.id,),
-                f"The weigh-in {one.id} and the sum of the parts differ by {show(residual, unit, u)} of "
-                f"{name} (limit {show(bound, unit)}): one of the two is wrong. {_suspects(one)}",
-                figure,
-                limit,
-            )
-        )
-    return found
+        figure = weighings.figures.figure(f"{code}@{one.id}")
+        yield Finding(code, "measure", (one.id,), stands, figure, limit)
+
+
+def _tipping(one: WeighedIn, limit: Limit) -> Iterator[Finding]:
+    if abs(one.residual_mm) <= min(high_of(limit), SIGMAS * one.u_residual_mm):
+        return
+    tips, side = ("nose", "ahead of") if one.high_mm is not None else ("tail", "behind")
+    yield Finding(
+        "balance.weigh-in-cg",
+        "measure",
+        (one.id,),
+        f"On the stand at station {one.x_mm:.0f} it tips {tips} down, so that its CG is {side} that; the "
+        f"parts put it {show(abs(one.residual_mm), 'mm', one.u_residual_mm)} on the other side. One of the "
+        "two is wrong: weigh it on three scales.",
+        None,
+        limit,
+    )
 
 
 def _suspects(one: WeighedIn) -> str:
     likely = [
-        (suspect, name)
-        for suspect, name in zip(one.suspects, one.suspect_names, strict=True)
+        (suspect, words)
+        for suspect, words in zip(one.suspects, one.suspect_words, strict=True)
         if suspect.log_odds > 0.0
-    ][:3]
+    ][:LIKELIEST]
     if not likely:
-        return "Weigh again, level, wheels free to roll."
-    words = "; ".join(_slip(suspect, name) for suspect, name in likely)
-    return f"Likeliest: {words}. Weigh {likely[0][1]} by itself first."
-
-
-def _slip(suspect: Suspect, name: str) -> str:
-    share = f" ({100.0 * suspect.share:.0f} %)"
-    if suspect.item < 0:
-        return f"{suspect.kind} by {show(suspect.size, suspect.unit)}{share}"
-    return f"{name}, {suspect.kind} by {show(suspect.size, suspect.unit)}{share}"
-
-
-def _level(slices: Any) -> list[Finding]:
-    limit: Limit = slices.limits["balance.level"]
-    found = []
-    for one in slices.weighings:
-        if one.weighing.method == "scales" and abs(one.pitch.value) > (limit.high or 0.0):
-            figure = Figure(
-                one.pitch.address, one.pitch.value, "deg", one.pitch.u, "measured", label="pitch"
-            )
-            found.append(
-                Finding(
-                    "balance.level",
-                    "note",
-                    (one.id,),
-                    f"It was weighed {show(one.pitch.value, 'deg', one.pitch.u)} off level (wished for "
-                    f"within {limit.high:g}°); the height of the CG, which is not measured, then counts.",
-                    figure,
-                    limit,
-                )
-            )
-    return found
-
-
-def _ballast(slices: Any, head: Headline) -> list[Finding]:
-    limit: Limit = slices.limits["balance.ballast-share"]
-    pieces = [point for point in slices.masses if point.group == "ballast"]
-    total = sum(point.mass.value for point in pieces)
-    share = 100.0 * total / float(head.mass_g.min())
-    if share <= (limit.high or 100.0):
-        return []
-    figure = Figure(
-        "balance.ballast-share@aeroplane",
-        share,
-        "pct",
-        0.0,
-        "computed",
-        tuple((point.mass.address, 1.0) for point in pieces),
-        "ballast, share of the mass",
+        return "No single slip explains it: weigh again, level, wheels free to roll."
+    words = "; ".join(f"{words} ({100.0 * suspect.share:.0f} %)" for suspect, words in likely)
+    first, name = likely[0][0], one.suspect_names[0]
+    check = (
+        f"Weigh {name} by itself first"
+        if first.item >= 0 and first.unit == "g"
+        else "Check that first"
     )
-    return [
-        Finding(
-            "balance.ballast-share",
-            "caution",
-            tuple(point.id for point in pieces),
-            f"{show(total, 'g')} of ballast is {share:.1f} % of the aeroplane (limit {limit.high:g} %): look for "
-            "another place for what is heavy first.",
+    if first.item >= 0 and first.unit == "mm":
+        check = f"Measure where {name} sits first"
+    return f"If just one thing is wrong, the likeliest are: {words}. {check}."
+
+
+def _level(slices: Any) -> Iterator[Finding]:
+    limit: Limit = slices.limits["balance.level"]
+    for one in slices.weighings:
+        pitch = one.pitch
+        off = one.weighing.method == "scales" and abs(pitch.value) > high_of(limit)
+        if not off or abs(pitch.value) >= RAISED_DEG:
+            continue
+        figure = Figure(pitch.address, pitch.value, "deg", pitch.u, "measured", label="pitch")
+        way = "nose up" if pitch.value > 0.0 else "nose down"
+        yield Finding(
+            "balance.level",
+            "note",
+            (one.id,),
+            f"In the weigh-in {one.id} it stood {show(abs(pitch.value), 'deg', pitch.u)} {way} "
+            f"({limit_words(limit)} is wished for): the height of the CG, which was not measured, then "
+            "counts.",
             figure,
             limit,
         )
-    ]
+
+
+def _ballast(slices: Any, ballast: Ballast | None) -> Iterator[Finding]:
+    if ballast is None:
+        return
+    limit: Limit = slices.limits["balance.ballast-share"]
+    figure = ballast.figures.figure("balance.ballast-share@aeroplane")
+    outcome = judge(figure.value, figure.u, limit)
+    if outcome == "inside":
+        return
+    stands = (
+        f"{show(ballast.total_g, 'g')} of ballast is {ballast.share_pct:.2f} % of the aeroplane "
+        f"({limit_words(limit)})"
+    )
+    outside = outcome == "outside"
+    yield Finding(
+        "balance.ballast-share",
+        "caution" if outside else "measure",
+        ballast.pieces,
+        f"{stands}: look for another place for what is heavy first."
+        if outside
+        else f"{stands}: too near to the limit to tell. Weigh the ballast.",
+        figure,
+        limit,
+    )

@@ -88,9 +88,11 @@ def after_moving(
 
 def _ratio(numerator: Floats, denominator: Floats, otherwise: float) -> Floats:
     """Divide; where the denominator is 0 give 0 for 0 and `otherwise` for the rest."""
-    safe = np.where(denominator == 0.0, 1.0, denominator)
     bad = np.where(numerator == 0.0, 0.0, otherwise)
-    return np.asarray(np.where(denominator == 0.0, bad, numerator / safe), dtype=np.float64)
+    # A denominator next to nothing gives an infinity, which is what is meant.
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+        ratio = numerator / denominator
+    return np.asarray(np.where(denominator == 0.0, bad, ratio), dtype=np.float64)
 
 
 def ballast_to_reach_g(

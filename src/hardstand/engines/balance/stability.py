@@ -1,4 +1,4 @@
-"""Nodes: the planform with its mean aerodynamic chord, and the neutral point of wing, tail, body."""
+"""Node: the planform with its mean aerodynamic chord, and the neutral point of wing, tail, body."""
 
 from __future__ import annotations
 
@@ -6,122 +6,24 @@ from typing import Any
 
 import numpy as np
 
-from hardstand.asbuilt.value import BaySection
 from hardstand.description.aeroplane import Panel as PanelRow
 from hardstand.description.aeroplane import Stability as StabilityTable
-from hardstand.engines.balance.body_flow import BodyMoment, body_moment
-from hardstand.engines.balance.lattice import solve_lattice
+from hardstand.engines.balance.body_share import body_of, with_body
 from hardstand.engines.balance.model import Stability
 from hardstand.engines.balance.neutral_point import neutral_point
 from hardstand.engines.balance.neutral_point_model import NeutralPoint, Tail
-from hardstand.engines.balance.panel import Panel, Section
-from hardstand.engines.balance.planform import Planform, planform
-from hardstand.figures import FigureSet, Input
-from hardstand.standards.tolerances import CHORD, TAIL_EFFICIENCY
+from hardstand.engines.balance.panel import Panel
+from hardstand.engines.balance.planform import planform
+from hardstand.engines.balance.stability_figures import stability_figures
+from hardstand.engines.balance.wing_drawn import as_panels, chord_slopes, wing_inputs, wing_panels
+from hardstand.figures import Input
+from hardstand.standards.tolerances import TAIL_EFFICIENCY
 
-DEFAULT_EFFICIENCY = 0.95
-SKIN_MM = 2.0  # the body is described by its inside; a moulded shell adds about this much each side
-
-
-def as_panels(rows: tuple[PanelRow, ...], *surfaces: str) -> tuple[Panel, ...]:
-    """The lattice's panels of the named surfaces."""
-    return tuple(
-        Panel(
-            Section(*row.root_mm, row.root_chord_mm),
-            Section(*row.tip_mm, row.tip_chord_mm),
-            row.mirrored,
-        )
-        for row in rows
-        if row.surface in surfaces
-    )
-
-
-def body_of(sections: tuple[BaySection, ...], wing: tuple[Panel, ...]) -> BodyMoment | None:
-    """The body's moment slope from the inside widths of the bays, or None below three stations."""
-    widths: dict[float, float] = {}
-    for section in sections:
-        y = [point[0] for point in section.outline_mm]
-        widths[section.x_mm] = max(widths.get(section.x_mm, 0.0), max(y) - min(y) + 2.0 * SKIN_MM)
-    if len(widths) < 3:
-        return None
-    stations = sorted(widths)
-    flow = solve_lattice([wing])
-    return body_moment(flow, wing, np.array(stations), np.array([widths[x] for x in stations]))
-
-
-def _efficiency(table: StabilityTable | None) -> tuple[Input, str]:
-    address = "stability.tail_efficiency"
-    given = table.tail_efficiency if table else None
-    tol = table.tail_efficiency_tol if table else None
-    value = DEFAULT_EFFICIENCY if given is None else given
-    half = TAIL_EFFICIENCY.fixed if tol is None else tol
-    one = Input(
-        address,
-        value,
-        "",
-        half / 2.0,
-        "assumed" if given is None else "declared",
-        "" if given is None else address,
-        f"class default: {TAIL_EFFICIENCY.name}" if tol is None else "tolerance in the file",
-    )
-    words = (
-        ""
-        if given is not None
-        else f"dynamic pressure at the tail taken as {DEFAULT_EFFICIENCY:g} of the free stream (common practice)"
-    )
-    return one, words
-
-
-def planform_inputs(rows: tuple[PanelRow, ...]) -> tuple[Input, ...]:
-    """Station and chord at both ends of every wing panel as inputs, in that order."""
-    made = []
-    for row in rows:
-        half = CHORD.fixed if row.chord_tol_mm is None else row.chord_tol_mm
-        u_from = (
-            f"class default: {CHORD.name}" if row.chord_tol_mm is None else "tolerance in the file"
-        )
-        for field, value in (
-            ("root_mm.x", row.root_mm[0]),
-            ("root_chord_mm", row.root_chord_mm),
-            ("tip_mm.x", row.tip_mm[0]),
-            ("tip_chord_mm", row.tip_chord_mm),
-        ):
-            address = f"panel.{row.id}.{field}"
-            made.append(
-                Input(
-                    address, value, "mm", half / 2.0, "declared", address.removesuffix(".x"), u_from
-                )
-            )
-    return tuple(made)
-
-
-def chord_slopes(rows: tuple[PanelRow, ...]) -> np.ndarray[tuple[int, int], np.dtype[np.float64]]:
-    """Slopes of the MAC and of its leading edge by `planform_inputs`, (2, inputs), mm per mm."""
-    step = 0.5
-
-    def changed(row: PanelRow, entry: int, by: float) -> PanelRow:
-        root, tip = list(row.root_mm), list(row.tip_mm)
-        root[0] += by * (entry == 0)
-        tip[0] += by * (entry == 2)
-        return row.model_copy(
-            update={
-                "root_mm": tuple(root),
-                "tip_mm": tuple(tip),
-                "root_chord_mm": row.root_chord_mm + by * (entry == 1),
-                "tip_chord_mm": row.tip_chord_mm + by * (entry == 3),
-            }
-        )
-
-    columns = []
-    for index, row in enumerate(rows):
-        for entry in range(4):
-            ends = []
-            for by in (-step, step):
-                varied = (*rows[:index], changed(row, entry, by), *rows[index + 1 :])
-                wing = planform(as_panels(varied, "wing"))
-                ends.append((wing.mac_mm, wing.mac_x_mm))
-            columns.append([(b - a) / (2.0 * step) for a, b in zip(*ends, strict=True)])
-    return np.array(columns).T
+BEHIND_WING = 0.95  # dynamic pressure there over the free stream's: common practice, no source
+SOUND_M_S = 340.3  # at sea level, ISO 2533
+FASTEST_MACH = 0.6  # beyond it the lattice's rule for fast air does not hold
+PLAUSIBLE_PCT = (-150.0, 250.0)  # a neutral point outside this, % MAC, is a slip in the panels
+LEAST_CHORD_MM = 1.0
 
 
 def stability(slices: Any, _: Any) -> Stability | None:
@@ -130,62 +32,90 @@ def stability(slices: Any, _: Any) -> Stability | None:
     Validity: see `neutral_point`; the body is described by its inside sections and a thin skin.
     """
     rows: tuple[PanelRow, ...] = slices.panels
-    wing_rows = tuple(row for row in rows if row.surface == "wing")
-    if not wing_rows:
+    if not any(row.surface == "wing" for row in rows):
         return None
-    wing, tail = as_panels(rows, "wing"), as_panels(rows, "tail", "canard")
-    shape = planform(wing)
-    efficiency, words = _efficiency(slices.stability)
-    body = body_of(slices.sections, wing)
-    assumptions = [words] if words and tail else []
-    if body is None:
-        assumptions.append(
-            "without inside sections of the body its share is left out: the neutral "
-            "point is then too far aft"
-        )
-    point = None
+    wing, drawn_on = wing_panels(rows)
+    try:
+        shape = planform(wing)
+        slope = chord_slopes(rows)
+    except (ValueError, ZeroDivisionError):
+        return None
+    if not shape.mac_mm >= LEAST_CHORD_MM or not np.all(np.isfinite(slope)):
+        return None
+    tail = as_panels(rows, "tail", "canard")
+    efficiency, words = _efficiency(slices.stability, behind=bool(as_panels(rows, "tail")))
+    point, assumed, problem = None, [drawn_on], ""
     if tail:
-        point = neutral_point(wing, Tail(tail, efficiency.value, efficiency.u), body)
-    return Stability(
-        shape,
-        point,
-        efficiency if tail else None,
-        tuple(assumptions),
-        _figures(wing_rows, shape, point, efficiency),
-    )
+        assumed.append(words)
+        point, more, problem = _point(slices, wing, Tail(tail, efficiency.value, efficiency.u))
+        assumed += more
+    inputs = wing_inputs(rows)
+    used = efficiency if point is not None else None
+    figures = stability_figures(shape, point, inputs, slope, used)
+    assumptions = tuple(one for one in assumed if one)
+    return Stability(shape, point, used, assumptions, inputs, slope, problem, figures)
 
 
-def _figures(
-    rows: tuple[PanelRow, ...], shape: Planform, point: NeutralPoint | None, efficiency: Input
-) -> FigureSet:
-    inputs = (*planform_inputs(rows), efficiency)
-    slope = np.zeros((2, len(inputs)))
-    slope[:, :-1] = chord_slopes(rows)
-    names = [
-        ("balance.mac@wing", shape.mac_mm, "mm", "mean aerodynamic chord"),
-        ("balance.mac-leading-edge@wing", shape.mac_x_mm, "mm", "its leading edge, station"),
-    ]
-    extra = np.zeros(2)
-    if point is not None:
-        names += [
-            ("balance.neutral-point@wing", point.x_mm, "mm", "neutral point, station"),
-            ("balance.neutral-point-mac@wing", point.value_pct, "pct", "neutral point, of the MAC"),
-        ]
-        by_efficiency = np.zeros((2, len(inputs)))
-        by_efficiency[:, -1] = (
-            point.per_efficiency_pct * shape.mac_mm / 100.0,
-            point.per_efficiency_pct,
+def _point(
+    slices: Any, wing: tuple[Panel, ...], tail: Tail
+) -> tuple[NeutralPoint | None, list[str], str]:
+    """The neutral point, the assumptions behind it, and what kept it from being found."""
+    table: StabilityTable | None = slices.stability
+    mach, fast = _mach(table)
+    # The lattice divides by what a slip in the panels can bring next to nothing.
+    with np.errstate(all="ignore"):
+        try:
+            body, why = body_of(slices.sections, wing, slices.aeroplane.length_mm)
+            found = neutral_point(wing, tail, body, mach=mach)
+        except (ValueError, ZeroDivisionError, np.linalg.LinAlgError) as error:
+            return None, [], f"the neutral point cannot be worked out from these panels: {error}"
+        point = with_body(found, body, table.body_tol_pct if table else None)
+    low, high = PLAUSIBLE_PCT
+    if not low <= point.value_pct <= high or not np.isfinite(point.u_pct):
+        return (
+            None,
+            [],
+            (
+                f"the panels give a neutral point at {point.value_pct:.0f} % of the MAC, which no aeroplane "
+                "has: look for a slipped digit among them"
+            ),
         )
-        slope = np.vstack([slope, by_efficiency])
-        own = np.sqrt(max(point.u_pct**2 - (point.per_efficiency_pct * efficiency.u) ** 2, 0.0))
-        extra = np.concatenate([extra, [own * shape.mac_mm / 100.0, own]])
-    return FigureSet(
-        tuple(name[0] for name in names),
-        np.array([name[1] for name in names]),
-        tuple(name[2] for name in names),
-        inputs,
-        slope,
-        extra,
-        tuple(name[3] for name in names),
-        method="strip integration; vortex lattice and body",
+    return point, [why, fast], ""
+
+
+def _mach(table: StabilityTable | None) -> tuple[float, str]:
+    speed = table.speed_m_s if table else None
+    if speed is None:
+        return 0.0, ""
+    mach = speed / SOUND_M_S
+    if mach <= FASTEST_MACH:
+        return mach, ""
+    return FASTEST_MACH, (
+        f"at {speed:g} m/s the air is beyond what the lattice holds for; it was solved for "
+        f"{FASTEST_MACH * SOUND_M_S:.0f} m/s"
     )
+
+
+def _efficiency(table: StabilityTable | None, *, behind: bool) -> tuple[Input, str]:
+    """The tail's dynamic pressure over the free stream's, and in words where it was assumed.
+
+    A canard alone, ahead of the wing, is met by the free stream.
+    """
+    address = "stability.tail_efficiency"
+    given = table.tail_efficiency if table else None
+    tol = table.tail_efficiency_tol if table else None
+    default = BEHIND_WING if behind else 1.0
+    one = Input(
+        address,
+        default if given is None else given,
+        "",
+        (TAIL_EFFICIENCY.fixed if tol is None else tol) / 2.0,
+        "assumed" if given is None else "declared",
+        "" if given is None else address,
+        f"class default: {TAIL_EFFICIENCY.name}" if tol is None else "tolerance in the file",
+    )
+    place = "tail" if behind else "canard"
+    words = (
+        f"dynamic pressure at the {place} taken as {default:g} of the free stream (common practice)"
+    )
+    return one, words if given is None else ""

@@ -14,8 +14,8 @@ WORDS = {
     "cg_mark": "the CG mark",
     "cg_range": "the designer's CG range",
     "wing": "the wing's panels",
-    "tail": "the tail's panels",
-    "leg": "three undercarriage legs",
+    "tail": "panels of a tail or canard",
+    "leg": "a nose leg and two main legs",
 }
 
 
@@ -26,7 +26,7 @@ def described(asbuilt: Any) -> bool:
 
 def missing(asbuilt: Any) -> tuple[str, ...]:
     """What is not described, in words."""
-    return tuple(WORDS[name] for name, _ in missing_of(asbuilt))
+    return tuple(WORDS[name] for name in missing_of(asbuilt))
 
 
 STAGE = Stage("balance", "mass, CG and stability in every state", NODES, RULES, described, missing)

@@ -6,7 +6,8 @@ from typing import Any
 
 import numpy as np
 
-from hardstand.engines.balance.model import Floats, MassTable, Sums
+from hardstand.engines.balance.after_weighing import slope_after, table_after
+from hardstand.engines.balance.model import Floats, Headline, MassTable, Sums, Weighings
 from hardstand.engines.balance.totals import inertia_slope, totals
 from hardstand.figures import FigureSet, Input
 
@@ -64,27 +65,23 @@ def state_figures(
     )
 
 
-def inertia_figures(table: MassTable, values: Floats, inertia_kgm2: Floats) -> FigureSet:
-    """Ixx, Iyy, Izz and the product of x and z (integral of xz dm) of every state, kg m2."""
-    slope = inertia_slope(table, values[:, 1:])
-    kept = np.column_stack(
-        [
-            inertia_kgm2[:, 0, 0],
-            inertia_kgm2[:, 1, 1],
-            inertia_kgm2[:, 2, 2],
-            -inertia_kgm2[:, 0, 2],
-        ]
-    )
-    addresses = tuple(f"balance.{name}@{state}" for state in table.state_ids for name in INERTIAS)
-    labels = tuple(
-        f"{name.capitalize()}, {state}" for state in table.state_ids for name in INERTIAS
-    )
+def inertia_figures(table: MassTable, weighings: Weighings | None, head: Headline) -> FigureSet:
+    """Ixx, Iyy, Izz and the product of x and z (integral of xz dm) of every state, kg m2.
+
+    After all weigh-ins, as the headline has them.
+    """
+    slope = inertia_slope(table_after(table, weighings), head.cg_mm)
+    tensor = head.inertia_kgm2
+    kept = np.column_stack([tensor[:, 0, 0], tensor[:, 1, 1], tensor[:, 2, 2], -tensor[:, 0, 2]])
     return FigureSet(
-        addresses,
+        tuple(f"balance.{name}@{state}" for state in table.state_ids for name in INERTIAS),
         kept.reshape(-1),
-        ("kgm2",) * len(addresses),
-        table.inputs,
-        slope.reshape(-1, slope.shape[-1]),
-        labels=labels,
+        ("kgm2",) * kept.size,
+        head.inputs,
+        slope_after(slope, weighings).reshape(-1, len(head.inputs)),
+        labels=tuple(
+            f"{name.capitalize()}, {state}" for state in table.state_ids for name in INERTIAS
+        ),
         method="parallel axes",
+        kind="inferred" if head.updated else "computed",
     )

@@ -1,80 +1,123 @@
-"""Which single slip would best explain a weigh-in that disagrees with the parts: names for people."""
+"""Which single slip would best explain a weigh-in that disagrees with the parts."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import dataclass
+
 import numpy as np
 
-from hardstand.asbuilt.value import WeighIn as Weighed
-from hardstand.engines.balance.build_up import build_up, observed_weigh_in
-from hardstand.engines.balance.load_line import scale_u_g
-from hardstand.engines.balance.model import MassTable
+from hardstand.engines.balance.build_up import BuildUp, Observations, build_up, observed_weigh_in
+from hardstand.engines.balance.model import Floats, MassTable, Sums
+from hardstand.engines.balance.seen import Seen
 from hardstand.engines.balance.slips import (
+    Slip,
     fixed_slips,
     item_slips,
     measuring_slip,
     missing_item_slip,
 )
+from hardstand.engines.balance.suspect_words import LEVEL, SCALE, STATION, Entry, in_words
 from hardstand.engines.balance.suspects import Suspect, rank_suspects
-from hardstand.engines.balance.weighing import WeighIn, WeighingErrors, weigh_in
 
 FIRST = 5
+LEAST_U = 1e-3  # g or mm: an entry stated as exact may still be wrong
 
 
-def _component_u(table: MassTable, row: int) -> tuple[list[float], list[float]]:
-    """Standard uncertainty of each component's mass (g) and of its place along x (mm)."""
+@dataclass(frozen=True, eq=False)
+class Suspected:
+    """A suspect with the name of what it is about, and the slip in words."""
+
+    suspect: Suspect
+    name: str
+    words: str
+
+
+def component_u(table: MassTable, row: int) -> tuple[Floats, Floats]:
+    """Standard uncertainty of each component's mass (N,), g, and of its x and y (N, 2), mm."""
     u = np.array([one.u for one in table.inputs])
-    count = len(table.names)
-    mass_variance, place_variance = np.zeros(count), np.zeros(count)
+    mass, place = np.zeros(len(table.names)), np.zeros((len(table.names), 3))
     m, p = table.by_mass, table.by_place
-    np.add.at(mass_variance, m.component, (m.factor[:, row] * u[m.column]) ** 2)
-    along = p.axis == 0
-    np.add.at(place_variance, p.component[along], (p.factor[along, row] * u[p.column[along]]) ** 2)
-    return np.sqrt(mass_variance).tolist(), np.sqrt(place_variance).tolist()
+    np.add.at(mass, m.component, (m.factor[:, row] * u[m.column]) ** 2)
+    np.add.at(place, (p.component, p.axis), (p.factor[:, row] * u[p.column]) ** 2)
+    return np.sqrt(mass), np.sqrt(place[:, :2])
 
 
-def suspects_of(
-    weighed: Weighed, table: MassTable, row: int, result: WeighIn | None
-) -> tuple[tuple[Suspect, ...], tuple[str, ...]]:
-    """The likeliest single slips for one weigh-in on scales, and the name of what each is about.
+def suspects_of(found: Seen, table: MassTable, sums: Sums) -> tuple[Suspected, ...]:
+    """The likeliest single slips for one weigh-in on scales, likeliest first.
 
-    A weigh-in on a stand gives one number only and can't tell slips apart: nothing is returned.
+    Every mass and place on board, every contact point, every scale and the level may be wrong; an
+    item may be missing or counted twice. Components count as independent of one another. A weigh-in
+    on a stand gives one number only and can't tell slips apart: nothing is returned.
     """
-    if result is None:
-        return (), ()
+    mass = found.measured(0)
+    if mass is None:
+        return ()
+    row = found.row
     aboard = np.flatnonzero(table.mass_g[row] > 0.0)
-    u_mass, u_place = _component_u(table, row)
+    u_mass, u_place = component_u(table, row)
     prior = build_up(
         table.mass_g[row, aboard],
         table.at_mm[row, aboard, :2],
-        np.array(u_mass)[aboard],
-        np.maximum(np.array(u_place)[aboard], 1e-3),
+        np.maximum(u_mass[aboard], LEAST_U),
+        np.maximum(u_place[aboard], LEAST_U),
     )
-    contact = np.array([[at.value for at in one.at] for one in weighed.readings])
-    u_reading = max(float(scale_u_g(one.reading.u, one.resolution_g)) for one in weighed.readings)
-    u_contact = max(one.at[0].u for one in weighed.readings)
-    errors = WeighingErrors(u_reading, u_contact, 5.0, weighed.pitch.u)
-    full = weigh_in(
-        [one.reading.value for one in weighed.readings],
-        contact,
-        _cg_z(table, row),
-        errors,
-        pitch_deg=weighed.pitch.value,
-    )
-    seen = observed_weigh_in(prior, full.mass_g, full.x_mm, full.y_mm, full.covariance)
-    level = np.array([0.0, *(full.mass_g * full.by_level_mm_per_deg[:, 0])])[: seen.residual.size]
+    y_mm = found.at_built[2] if 2 in found.rows else np.nan
+    covariance = found.covariance + _of_height(found, table, sums)
+    seen = observed_weigh_in(prior, mass[0], float(found.at_built[1]), float(y_mm), covariance)
     slips = [
         *item_slips(prior, seen),
         *fixed_slips(prior, seen),
         missing_item_slip(prior, seen),
-        measuring_slip("level while weighing", "deg", level, max(weighed.pitch.u, 0.05)),
+        *_of_the_weighing(found, seen, mass[0]),
     ]
     ranked = rank_suspects(prior, seen, slips, FIRST)
-    names = tuple(
-        table.names[int(aboard[one.item])] if one.item >= 0 else one.kind for one in ranked
+    entries = [
+        Entry(table.names[i], float(table.mass_g[row, i]), float(table.at_mm[row, i, 0]))
+        for i in aboard
+    ]
+    missing_at = _residual_station_mm(prior, found)
+    return tuple(
+        Suspected(one, entries[one.item].name if one.item >= 0 else one.kind, words)
+        for one in ranked
+        for words in [in_words(one, entries[one.item] if one.item >= 0 else None, missing_at)]
     )
-    return tuple(ranked), names
 
 
-def _cg_z(table: MassTable, row: int) -> float:
-    mass = table.mass_g[row]
-    return float(mass @ table.at_mm[row, :, 2] / mass.sum())
+def _of_height(found: Seen, table: MassTable, sums: Sums) -> Floats:
+    """What the uncertain height of the CG adds to the covariance of the measured rows."""
+    u_z = np.linalg.norm(sums.slope[found.row, 3] * np.array([one.u for one in table.inputs]))
+    lean = found.by_built[:, 3] * u_z
+    return np.asarray(np.outer(lean, lean), dtype=np.float64)
+
+
+def _of_the_weighing(found: Seen, seen: Observations, mass_g: float) -> Iterator[Slip]:
+    """Slips of the weigh-in itself: a scale, the station of a contact point, the level."""
+    turned = np.array([1.0, mass_g, mass_g])[: seen.residual.size]
+    offset = np.zeros(seen.residual.size)
+    offset[1:] = seen.residual[1:] / mass_g
+    for reading, column in zip(found.readings, found.by_reading.T, strict=True):
+        kind = _kind(reading.address)
+        if kind is None:
+            continue
+        direction = turned * column + offset * column[0]
+        least = {"g": 1.0, "mm": 0.5, "deg": 0.05}[reading.unit]
+        yield measuring_slip(kind, reading.unit, direction, max(reading.u, least))
+
+
+def _kind(address: str) -> str | None:
+    if address.endswith(".pitch_deg"):
+        return LEVEL
+    _, name, field = address.split(".", 2)
+    if field == "reading_g":
+        return f"{SCALE} {name}"
+    return f"{STATION} {name}" if field.endswith("_mm.x") else None
+
+
+def _residual_station_mm(prior: BuildUp, found: Seen) -> float | None:
+    """Station of a single mass whose absence or excess explains mass and x, None where none does."""
+    excess = float(found.at_built[0]) - prior.total_g
+    if abs(excess) < 1.0:
+        return None
+    moment = found.at_built[0] * found.at_built[1] - prior.total_g * prior.cg_mm[0]
+    return float(moment / excess)

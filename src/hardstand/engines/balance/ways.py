@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from typing import Any
+import math
+from collections.abc import Container, Iterable, Mapping, Sequence
 
 import numpy as np
 
 from hardstand.asbuilt.value import MassPoint, PlacedItem
 from hardstand.changes import AddRow, AnyChange, Change
+from hardstand.description.items import BallastPlace, Lead
 from hardstand.engines.balance.judged import Judged
 from hardstand.engines.balance.model import WayOut
 from hardstand.engines.balance.shifts import after_adding, ballast_to_reach_g
 
 FINEST_MM = 1.0  # a builder places to the millimetre
 ROUNDING_MM = 1e-6
+SAME_PLACE_MM = 5.0  # ballast this near to a place for it lies in it
 
 
-def parallel(items: Sequence[PlacedItem], leads: Iterable[Any]) -> list[tuple[int, ...]]:
+def parallel(items: Sequence[PlacedItem], leads: Iterable[Lead]) -> list[tuple[int, ...]]:
     """Groups of pack items (indices) that feed the same item and must be alike."""
     by_sink: dict[str, set[int]] = {}
     index = {item.id: i for i, item in enumerate(items)}
@@ -39,7 +41,16 @@ def way_out(
     ]
     aft_mm = cg_mm - judged.mark_mm
     words = f"{text}: the CG comes to {aft_mm:.1f} mm"
-    return WayOut(kind, words, tuple(changes), aft_mm, added_g, inside[0], inside[1])
+    return WayOut(
+        kind,
+        words,
+        tuple(changes),
+        aft_mm,
+        added_g,
+        inside[0],
+        inside[1],
+        distance_mm=abs(cg_mm - judged.goal_mm),
+    )
 
 
 def moved(item: PlacedItem, by_mm: float) -> Change:
@@ -49,11 +60,24 @@ def moved(item: PlacedItem, by_mm: float) -> Change:
     return Change(f"item.{item.id}.at_mm", old, [round(x + by_mm, 3), *old[1:]])
 
 
-def ballast_row(place: Any, grams: float) -> AddRow:
-    """The change that fixes ballast at one of its places."""
+def ballast_row(place: BallastPlace, grams: float, taken: Container[str]) -> AddRow:
+    """The change that fixes ballast at one of its places, under an id that is not `taken`."""
     name = f"ballast, {place.name or place.id}"
-    row = {"id": f"ballast-{place.id}", "name": name, "mass_g": grams, "at_mm": list(place.at_mm)}
+    ids = (f"ballast-{place.id}{tail}" for tail in ("", *(f"-{n}" for n in range(2, 1000))))
+    row_id = next(one for one in ids if one not in taken)
+    row = {"id": row_id, "name": name, "mass_g": grams, "at_mm": list(place.at_mm)}
     return AddRow("mass", row | {"zone": "ballast"})
+
+
+def room_g(place: BallastPlace, masses: Iterable[MassPoint]) -> float:
+    """What a ballast place can still take, g: ballast that lies there already counts."""
+    there = (
+        point.mass.value
+        for point in masses
+        if point.group == "ballast"
+        and math.dist([one.value for one in point.at], place.at_mm) < SAME_PLACE_MM
+    )
+    return max(place.most_g - sum(there), 0.0)
 
 
 def slides(
@@ -88,21 +112,24 @@ def slides(
     return found
 
 
-def ballast(places: Sequence[Any], judged: Judged) -> list[WayOut]:
+def ballast(
+    places: Sequence[BallastPlace], masses: Sequence[MassPoint], judged: Judged
+) -> list[WayOut]:
     """The least ballast at each place: just into the range, and to the goal."""
     found = []
+    middle = "target" if judged.target_mm else "range"
     for place in places:
-        goals = {judged.goal_mm: "to the middle of the target"}
+        goals = {judged.goal_mm: f"to the middle of the {middle}"}
         ends = judged.range_mm
         if ends is not None and not ends[0] <= judged.cg_mm <= ends[1]:
             goals[float(np.clip(judged.cg_mm, *ends))] = "just into the range"
         for goal, words in goals.items():
             needed = ballast_to_reach_g(judged.mass_g, judged.cg_mm, goal, place.at_mm[0])
             grams = float(np.ceil(needed))
-            if not 0.0 < grams <= place.most_g:
+            if not 0.0 < grams <= room_g(place, masses):
                 continue
             cg_mm = after_adding(judged.mass_g, judged.cg_mm, grams, place.at_mm[0]).cg_mm
             text = f"{grams:.0f} g of ballast at {place.name or place.id}, {words}"
-            change = ballast_row(place, grams)
+            change = ballast_row(place, grams, {point.id for point in masses})
             found.append(way_out("ballast", text, [change], float(cg_mm), grams, judged))
     return found

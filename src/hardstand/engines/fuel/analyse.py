@@ -11,6 +11,7 @@ from hardstand.asbuilt.value import PlacedTank
 from hardstand.description.fuel import State
 from hardstand.engines.fuel.burn import burn_bases, burn_states
 from hardstand.engines.fuel.level import Gauge
+from hardstand.engines.fuel.liquid import Liquid
 from hardstand.engines.fuel.model import Burn, FuelStates, Run
 from hardstand.engines.fuel.tank_shape import gauges
 from hardstand.engines.fuel.volumes import volumes_ml
@@ -25,11 +26,14 @@ def fuel_states(
     states: Sequence[State],
     density: Input | None,
     sticks: Sequence[dict[float, Gauge]],
+    known: dict[tuple[int, bytes], Liquid] | None = None,
 ) -> FuelStates:
     """Where the fuel lies in every tank and state, at each state's attitude.
 
-    `sticks` are the tanks' dipsticks for all attitudes that occur. Unusable fuel counts as fuel.
+    `sticks` are the tanks' dipsticks for all attitudes that occur; `known` keeps what one dipstick
+    gave for the same volumes. Unusable fuel counts as fuel.
     """
+    known = {} if known is None else known
     count = (len(states), len(tanks))
     centroid, inertia = np.zeros((*count, 3)), np.zeros((*count, 3, 3))
     volume = volumes_ml(tanks, states)
@@ -38,7 +42,8 @@ def fuel_states(
     for k, tank in enumerate(tanks):
         for pitch_deg, stick in sticks[k].items():
             rows = np.flatnonzero(pitch == pitch_deg)
-            liquid = stick.filled(volume[rows, k])
+            key = (id(stick), volume[rows, k].tobytes())
+            liquid = known[key] = known.get(key) or stick.filled(volume[rows, k])
             centroid[rows, k] = liquid.centroid_mm + [one.value for one in tank.centre]
             inertia[rows, k] = liquid.inertia_kgm2(per_ml)
     return FuelStates(
@@ -70,11 +75,12 @@ def burn(slices: Any, earlier: Any) -> Burn | None:
     if not slices.tanks or slices.fuel is None:
         return None
     sticks = earlier["fuel.dipsticks"]
+    known: dict[tuple[int, bytes], Liquid] = {}
     runs = []
     for base in burn_bases(slices.states):
         states, flown = burn_states(base, slices.fuel.reserve_pct)
         one_attitude = [{base.pitch_deg: by_pitch[base.pitch_deg]} for by_pitch in sticks]
-        fuel = fuel_states(slices.tanks, states, slices.fuel_density, one_attitude)
+        fuel = fuel_states(slices.tanks, states, slices.fuel_density, one_attitude, known)
         runs.append(Run(base, states, flown, fuel))
     return Burn(tuple(runs))
 
