@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Sequence
 from functools import cache
@@ -217,3 +218,49 @@ def swapped(text: str, old: str, new: str) -> str:
 def without_rows(text: str, table: str) -> str:
     """The text without any row of an array of tables."""
     return re.sub(rf"\[\[{table}\]\]\n(?:(?!\[).*\n)*", "", text)
+
+
+def exact(text: str) -> str:
+    """The aeroplane with its masses known to 0.5 g and their places to 0.5 mm (half-widths)."""
+    text = re.sub(
+        r"(\[\[mass\]\]\n(?:(?!\[).*\n)*?mass_g = .*\n)",
+        r"\1mass_tol_g = 0.5\nat_tol_mm = 0.5\n",
+        text,
+    )
+    return re.sub(
+        r"(\[\[item\]\]\n(?:(?!\[).*\n)*?mass_g = .*\n)",
+        r"\1mass_tol_g = 0.5\nstation_tol_mm = 0.5\n",
+        text,
+    )
+
+
+def weighed_as(
+    mass_g: float,
+    cg_mm: Sequence[float],
+    *,
+    pitch_deg: float = 0.0,
+    name: str = "first",
+    state: str = "empty",
+    tol: str = "reading_tol_g = 0.5",
+    stated_deg: float | None = None,
+) -> str:
+    """A weigh-in of the small aeroplane on its three wheels as its scales would show it.
+
+    Worked out along the floor: x aft and z up of the aeroplane become x cos + z sin, and the wheels
+    touch straight under their axles. `stated_deg` is the pitch that is written down.
+    """
+    turn = math.radians(pitch_deg)
+
+    def along(x_mm: float, z_mm: float) -> float:
+        return x_mm * math.cos(turn) + z_mm * math.sin(turn)
+
+    nose, main = along(400.0, -225.0), along(1030.0, -220.0)
+    at = along(cg_mm[0], cg_mm[2])
+    on_nose = mass_g * (main - at) / (main - nose)
+    right = 0.5 * (mass_g - on_nose) + 0.5 * mass_g * cg_mm[1] / 250.0
+    loads = {"nose": on_nose, "left": mass_g - on_nose - right, "right": right}
+    text = WEIGHED.format(**{leg: f"{load:.6f}" for leg, load in loads.items()})
+    pitch = pitch_deg if stated_deg is None else stated_deg
+    text = text.replace('"first"', f'"{name}"').replace('"r-', f'"{name}-')
+    stated = f'state = "{state}"\npitch_deg = {pitch}\npitch_tol_deg = 0.05\nstation_tol_mm = 0.5'
+    return text.replace('state = "empty"', stated).replace("reading_g =", f"{tol}\nreading_g =")

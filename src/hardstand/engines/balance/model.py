@@ -78,8 +78,9 @@ class Inertia:
 class WeighedIn:
     """One weigh-in set against the build-up of its state.
 
-    `mass_g`, `x_mm`, `y_mm` as weighed, their u; `residual_g` and `residual_mm` (x): weighed less
-    built up, with the u of that difference; chance: how often sound figures differ by as much;
+    `mass_g`, `x_mm`, `y_mm` as weighed, their u; `residual_g`, `residual_mm` (x) and, where known,
+    `residual_y_mm`: weighed less built up, with the u of that difference; chance: how often sound
+    figures differ by as much;
     suspects: the single slips that would best explain it, likeliest first, `suspect_names` what
     each is about and `suspect_words` each as a sentence's part. A stand that only tipped gives
     `low_mm` or `high_mm`, twice its u beyond the stand; its residual is how far the build-up lies on
@@ -105,6 +106,8 @@ class WeighedIn:
     suspect_words: tuple[str, ...] = ()
     low_mm: float | None = None
     high_mm: float | None = None
+    residual_y_mm: float | None = None
+    u_residual_y_mm: float | None = None
 
 
 @dataclass(frozen=True, eq=False)

@@ -15,6 +15,8 @@ from hardstand.standards.units import show
 SIGMAS = 3.0
 RAISED_DEG = 3.0  # a nose raised this far was raised on purpose, to find the height of the CG
 LIKELIEST = 3
+LEAST_SHARE = 0.01  # of likelihood: what is less likely is not named
+COUNTED_TWICE = "counted twice"
 
 
 def weighing_findings(slices: Any, earlier: Any) -> Iterator[Finding]:
@@ -67,22 +69,34 @@ def _agreement(one: WeighedIn, weighings: Weighings, slices: Any) -> Iterator[Fi
     if one.low_mm is not None or one.high_mm is not None:
         yield from _tipping(one, slices.limits["balance.weigh-in-cg"])
         return
-    pairs = [("balance.weigh-in-cg", one.residual_mm, one.u_residual_mm, "mm", "CG")]
-    if one.method == "scales":
-        pairs.insert(0, ("balance.weigh-in-mass", one.residual_g, one.u_residual_g, "g", "mass"))
-    for code, residual, u, unit, name in pairs:
+    said = False
+    for name, residual, u in (
+        ("mass", one.residual_g if one.method == "scales" else None, one.u_residual_g),
+        ("cg", one.residual_mm, one.u_residual_mm),
+        ("cg-y", one.residual_y_mm, one.u_residual_y_mm),
+    ):
+        code = f"balance.weigh-in-{name.removesuffix('-y')}"
         limit: Limit = slices.limits[code]
-        bound = min(high_of(limit), SIGMAS * u)
-        if abs(residual) <= bound:
+        bound = min(high_of(limit), SIGMAS * (u or 0.0))
+        if residual is None or abs(residual) <= bound:
             continue
-        ways = ("lighter", "heavier") if unit == "g" else ("farther forward", "farther aft")
+        what, ways = WAYS[name]
         stands = (
-            f"The weigh-in {one.id} finds {'it' if unit == 'g' else 'the CG'} "
-            f"{show(abs(residual), unit, u)} {ways[residual > 0]} than the parts add up to "
-            f"(at most {show(bound, unit)} of {name}): one of the two is wrong. {_suspects(one)}"
+            f"The weigh-in {one.id} finds {what} {show(abs(residual), limit.unit, u)} "
+            f"{ways[residual > 0]} than the parts add up to (at most {show(bound, limit.unit)}): "
+            "one of the two is wrong. "
         )
-        figure = weighings.figures.figure(f"{code}@{one.id}")
+        stands += _likeliest(one) if said else _suspects(one)
+        said = True
+        figure = weighings.figures.figure(f"balance.weigh-in-{name}@{one.id}")
         yield Finding(code, "measure", (one.id,), stands, figure, limit)
+
+
+WAYS = {
+    "mass": ("it", ("lighter", "heavier")),
+    "cg": ("the CG", ("farther forward", "farther aft")),
+    "cg-y": ("the CG", ("farther to port", "farther to starboard")),
+}
 
 
 def _tipping(one: WeighedIn, limit: Limit) -> Iterator[Finding]:
@@ -101,23 +115,27 @@ def _tipping(one: WeighedIn, limit: Limit) -> Iterator[Finding]:
     )
 
 
+def _likeliest(one: WeighedIn) -> str:
+    """The first suspect alone, where the others have been named already."""
+    odds = one.suspects and one.suspects[0].log_odds > 0.0
+    return f"Likeliest: {one.suspect_words[0]}." if odds else "Weigh again."
+
+
 def _suspects(one: WeighedIn) -> str:
-    likely = [
-        (suspect, words)
-        for suspect, words in zip(one.suspects, one.suspect_words, strict=True)
-        if suspect.log_odds > 0.0
-    ][:LIKELIEST]
+    """The slips that would explain it, alike ones together, and which to look into first."""
+    shares: dict[str, float] = {}
+    for suspect, words in zip(one.suspects, one.suspect_words, strict=True):
+        if suspect.log_odds > 0.0:
+            shares[words] = shares.get(words, 0.0) + suspect.share
+    likely = [item for item in shares.items() if item[1] >= LEAST_SHARE][:LIKELIEST]
     if not likely:
         return "No single slip explains it: weigh again, level, wheels free to roll."
-    words = "; ".join(f"{words} ({100.0 * suspect.share:.0f} %)" for suspect, words in likely)
-    first, name = likely[0][0], one.suspect_names[0]
-    check = (
-        f"Weigh {name} by itself first"
-        if first.item >= 0 and first.unit == "g"
-        else "Check that first"
-    )
-    if first.item >= 0 and first.unit == "mm":
-        check = f"Measure where {name} sits first"
+    words = "; ".join(f"{words} ({100.0 * share:.0f} %)" for words, share in likely)
+    first, name = one.suspects[0], one.suspect_names[0]
+    check = "Look into that first"
+    if first.item >= 0 and first.kind != COUNTED_TWICE:
+        check = f"Weigh {name} by itself" if first.unit == "g" else f"Measure where {name} sits"
+        check += " first"
     return f"If just one thing is wrong, the likeliest are: {words}. {check}."
 
 

@@ -22,6 +22,8 @@ from hardstand.engines.balance.suspects import Suspect, rank_suspects
 
 FIRST = 5
 LEAST_U = 1e-3  # g or mm: an entry stated as exact may still be wrong
+# A tenth of what a slip of the weigh-in is typically: 100 g on a scale, 30 mm at a wheel, 2 degrees.
+TENTH = {"g": 10.0, "mm": 3.0, "deg": 0.2}
 
 
 @dataclass(frozen=True, eq=False)
@@ -101,8 +103,7 @@ def _of_the_weighing(found: Seen, seen: Observations, mass_g: float) -> Iterator
         if kind is None:
             continue
         direction = turned * column + offset * column[0]
-        least = {"g": 1.0, "mm": 0.5, "deg": 0.05}[reading.unit]
-        yield measuring_slip(kind, reading.unit, direction, max(reading.u, least))
+        yield measuring_slip(kind, reading.unit, direction, max(reading.u, TENTH[reading.unit]))
 
 
 def _kind(address: str) -> str | None:

@@ -104,4 +104,6 @@ def _shown(found: Seen, table: MassTable, sums: Sums) -> WeighedIn:
         tuple(one.suspect for one in suspects),
         tuple(one.name for one in suspects),
         tuple(one.words for one in suspects),
+        residual_y_mm=float(residual[2]) if y else None,
+        u_residual_y_mm=float(u_residual[2]) if y else None,
     )
