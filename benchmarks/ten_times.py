@@ -31,7 +31,7 @@ def demo_folder(moment: str = "s1") -> Path:
 
 def _moved(field: str, value: Any, by_mm: float, row: dict[str, Any]) -> Any:
     how = SHIFTED.get(field)
-    if how is None or (field == "outline_mm" and "bay" in row):
+    if how is None or (field == "outline_mm" and "x_mm" in row):  # a section's outline: y and z
         return value
     if how == "number":
         return value + by_mm
