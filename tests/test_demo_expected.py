@@ -10,6 +10,7 @@ import pytest
 
 from hardstand.asbuilt import build
 from hardstand.assessment import Assessment, assess
+from hardstand.changes import Change
 from hardstand.cli.begin import MOMENTS, demo_texts
 from hardstand.description.read import read_texts
 from hardstand.stages import stages
@@ -51,9 +52,8 @@ def test_the_first_layout_is_too_nose_heavy_and_has_a_way_out() -> None:
     assert found.figure is not None
     assert found.figure.value == pytest.approx(232.0, abs=0.1)  # the scenario's own figure
     assert found.remedy is not None
-    parts = {
-        change.new for change in found.remedy.changes if "part" in getattr(change, "address", "")
-    }
+    changes = [one for one in found.remedy.changes if isinstance(one, Change)]
+    parts = {one.new for one in changes if one.address.endswith(".part")}
     assert parts == {"receiver-pack-3600"}
 
 
