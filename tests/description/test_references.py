@@ -44,7 +44,7 @@ to = "hub-2.power"
         ('cg_range_state = "empty"', 'cg_range_state = "emtpy"', "aeroplane", "state", "did you mean empty?"),
         ('part = "main-tank"', 'part = "zzz"', "item", "part", "search with `hardstand parts`"),
         ('id = "full"', 'id = "full"\nwithout = ["nose", "nsoe"]', "state", "item or mass", "did you mean nose?"),
-        ('id = "gear-left"', 'id = "gear-left"\nsupports = ["gear-rihgt"]', "item", "item or keep-out",
+        ('id = "gear-left"', 'id = "gear-left"\nsupports = ["gear-rihgt"]', "item", "item or keep-out or tray",
          "did you mean gear-right?"),
     ],
 )  # fmt: skip
@@ -121,7 +121,9 @@ def test_an_end_may_be_a_joint_or_unknown(end: str) -> None:
 
 def test_what_an_unknown_end_may_be_is_looked_at_too() -> None:
     """Each candidate is an end like any other; with both ends named there is nothing to guess."""
-    main = SMALL + LEADS.replace('"hub.out-1"', '"unknown"') + 'may_be = ["hub.out-1", "hub.out-9"]\n'
+    main = (
+        SMALL + LEADS.replace('"hub.out-1"', '"unknown"') + 'may_be = ["hub.out-1", "hub.out-9"]\n'
+    )
     found = only(main)
     assert found.what == "hub has no port out-9"
     assert found.where == "lead L1, may_be, number 2"
@@ -143,5 +145,5 @@ def test_which_fields_refer_to_what() -> None:
     """Lists, choices of tables and aliases are found."""
     fields = {table: dict(ref_fields(model)) for table, model in ROWS.items()}
     assert fields["state"] == {"without": ("item", "mass")}
-    assert fields["item"]["supports"] == ("item", "keep_out")
+    assert fields["item"]["supports"] == ("item", "keep_out", "tray")
     assert fields["lead"] == {"via": ("hole",)}

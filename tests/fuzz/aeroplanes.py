@@ -285,6 +285,7 @@ PARTS = """\
 id = "my-gyro"
 kind = "gyro"
 size_mm = [42, 28, 14]
+has_accelerometer = true
 mass_g = 28
 
 [[port]]
@@ -374,13 +375,13 @@ def small_aeroplane(random: Random) -> Texts:
         "tank_x": 900 + random.randrange(100),
         "capacity": 800 + 10 * random.randrange(80),
     }
-    legs = random.random() < 0.4
+    legs = random.random() < 0.3
     planform = random.random() < 0.15  # the slowest to assess
     pieces = [
         FRAME,
         PLANFORM if planform else "",
         BAY if planform or random.random() < 0.3 else "",
-        TRAY if random.random() < 0.6 else "",
+        TRAY if random.random() < 0.45 else "",
         KEEP_OUTS if random.random() < 0.4 else "",
         TANKS if random.random() < 0.5 else "",
         LEGS if legs else "",

@@ -19,7 +19,9 @@ KINDS = ("syntax", "key", "id", "unit", "type", "range", "geometry")
 
 _PAIR = re.compile(r'^(\s*)("[^"]*"|[\w.-]+)(\s*=\s*)(.*?)(\s*(?:#[^"]*)?)$')
 _NUMBER = re.compile(r"(?<![\w.\"-])-?\d+(?:\.\d+)?(?![\w.\"])")
-_POSITIVE = re.compile(r"tol|size|diameter|radius|width|height|thickness|chord|length|_g$|_pct$|_ml$")
+_POSITIVE = re.compile(
+    r"tol|size|diameter|radius|width|height|thickness|chord|length|_g$|_pct$|_ml$"
+)
 _LINKS = ("id", "part", "on", "bay", "item", "tray", "under", "weighing", "state", "through",
           "extends", "cg_range_state", "from", "to", "address", "code", "kind")  # fmt: skip
 
@@ -124,11 +126,15 @@ def _key(text: str, random: Random) -> tuple[str, str]:
     head = random.choice([n for n, line in enumerate(lines) if line.startswith("[")] or [0])
     doing = random.randrange(7)
     if doing <= 1:
-        return _replaced(text, {pair.line: pair.with_key(_typo(pair.key, random))}), "a key mistyped"
+        return _replaced(
+            text, {pair.line: pair.with_key(_typo(pair.key, random))}
+        ), "a key mistyped"
     if doing <= 3:
         return _replaced(text, {pair.line: None}), f"{pair.key} taken out"
     if doing == 4:
-        extra = f"{random.choice(('colour', 'mas_g', 'ID', 'x', 'Größe'))} = 1".replace("Größe", '"Größe"')
+        extra = f"{random.choice(('colour', 'mas_g', 'ID', 'x', 'Größe'))} = 1".replace(
+            "Größe", '"Größe"'
+        )
         return _replaced(text, {pair.line: f"{lines[pair.line]}\n{extra}"}), "a key put in"
     heading = lines[head]
     other = random.choice([
@@ -142,7 +148,7 @@ def _id(text: str, random: Random) -> tuple[str, str]:
     pairs = pairs_of(text)
     linked = [pair for pair in pairs if pair.key in _LINKS or '["' in pair.value] or list(pairs)
     pair = random.choice(linked)
-    if random.random() < 0.6:  # another name that is used for the same elsewhere
+    if random.random() < 0.7:  # another name that is used for the same elsewhere
         others = [one.value for one in pairs if one.key == pair.key]
         value = random.choice(others)
     else:
@@ -156,7 +162,9 @@ def _id(text: str, random: Random) -> tuple[str, str]:
 
 def _numeric(text: str) -> list[Pair]:
     pairs = pairs_of(text)
-    return [pair for pair in pairs if _NUMBER.search(pair.value) and '"' not in pair.value] or list(pairs)
+    return [pair for pair in pairs if _NUMBER.search(pair.value) and '"' not in pair.value] or list(
+        pairs
+    )
 
 
 _RIGHT = {"mm": ("mm", "cm", "in", "m"), "g": ("g", "kg", "oz", "lb"), "deg": ("deg", "rad"),
@@ -170,7 +178,7 @@ def _unit(text: str, random: Random) -> tuple[str, str]:
     numeric = _numeric(text)
     pair = random.choice(numeric)
     suffix = pair.key.rpartition("_")[2]
-    if random.random() < 0.55:
+    if random.random() < 0.7:
         unit = random.choice(_RIGHT.get(suffix, ("mm", "g")))
     elif random.random() < 0.3:
         new = f"{pair.key.rpartition('_')[0]}_{random.choice(('mm', 'kg', 'in', 'oz', 'cm', 'x', ''))}"
@@ -182,7 +190,11 @@ def _unit(text: str, random: Random) -> tuple[str, str]:
         return _replaced(text, {pair.line: pair.with_value(f'"3 {unit}"')}), unit
     one = random.choice(found)
     space = random.choice((" ", " ", ""))
-    number = one[0] if unit in (suffix, "Nm", "ml", "%", "V", "A", "s") else f"{float(one[0]) / 25.4:.4g}"
+    number = (
+        one[0]
+        if unit in (suffix, "Nm", "ml", "%", "V", "A", "s")
+        else f"{float(one[0]) / 25.4:.4g}"
+    )
     value = f'{pair.value[: one.start()]}"{number}{space}{unit}"{pair.value[one.end() :]}'
     return _replaced(text, {pair.line: pair.with_value(value)}), f"{pair.key} = {value}"
 
@@ -205,7 +217,7 @@ _WILD = ("0", "-0.0", "-1", "1e-9", "1e9", "-1e9", "1e300", "-1e300", "5e-324", 
 
 def _range(text: str, random: Random) -> tuple[str, str]:
     pair = random.choice(_numeric(text))
-    mild = random.random() < 0.45
+    mild = random.random() < 0.6
 
     def other(match: re.Match[str]) -> str:
         if not mild:
@@ -225,7 +237,9 @@ def _range(text: str, random: Random) -> tuple[str, str]:
 
 def _geometry(text: str, random: Random) -> tuple[str, str]:
     numeric = _numeric(text)
-    lengths = [pair for pair in numeric if pair.key.endswith(("_mm", "_deg", "_g", "_pct"))] or numeric
+    lengths = [
+        pair for pair in numeric if pair.key.endswith(("_mm", "_deg", "_g", "_pct"))
+    ] or numeric
     changes: dict[int, str | None] = {}
     done = []
     for _ in range(random.choice((1, 1, 1, 2, 5))):
@@ -258,7 +272,8 @@ def _elsewhere(pair: Pair, others: list[Pair], random: Random) -> str:
     ])  # fmt: skip
     if random.random() < 0.15:
         return random.choice([one.value for one in others if one.key == pair.key])
-    return _NUMBER.sub(another, pair.value)
+    moved = _NUMBER.sub(another, pair.value)
+    return moved if moved != pair.value else _NUMBER.sub(lambda match: f"{float(match[0]) + 7:g}", moved)
 
 
 def _row_out(text: str, head: int) -> dict[int, str | None]:

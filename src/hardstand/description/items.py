@@ -86,7 +86,7 @@ class Item(Row):
     misalignment_deg: tuple[Deviation, Deviation, Deviation] | None = None
     misalignment_tol_deg: Deviation | None = None
     through: Annotated[str, Ref(("hatch",))] | None = None
-    supports: tuple[Annotated[str, Ref(("item", "keep_out"))], ...] = ()
+    supports: tuple[Annotated[str, Ref(("item", "keep_out", "tray"))], ...] = ()
     removable: Flag = False
     note: Text = ""
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from functools import cache
+from itertools import combinations
 from typing import Any, get_args
 
 from hardstand.description.fields import Ref, Table
@@ -21,8 +22,6 @@ RawRows = Mapping[str, list[dict[str, Any]]]
 Fault = tuple[
     str, int, str, str, tuple[str, ...]
 ]  # table, row, field, offending id, tables it may name
-# Tables whose rows are named together somewhere: an id that both have would say nothing.
-SHARED = (("item", "mass"), ("item", "keep_out"))
 
 
 def _refs_in(annotation: object, metadata: tuple[object, ...] = ()) -> Ref | None:
@@ -49,6 +48,17 @@ def ref_fields(model: type[Table]) -> tuple[tuple[str, tuple[str, ...]], ...]:
     return tuple(found)
 
 
+@cache
+def named_together() -> tuple[tuple[str, str], ...]:
+    """Pairs of tables that one field may name: an id that both have would say nothing there.
+
+    >>> ("item", "mass") in named_together()
+    True
+    """
+    fields = [ref for model in ROWS.values() for ref in ref_fields(model)]
+    return tuple(dict.fromkeys(pair for _, tables in fields for pair in combinations(tables, 2)))
+
+
 def reference_problems(
     raw: Raw, generic: frozenset[str], also: Ids | None = None
 ) -> Iterator[Problem]:
@@ -60,7 +70,7 @@ def reference_problems(
     """
     for table, index, name in duplicates(raw.rows):
         yield _twice(raw, table, index, name, table)
-    for table, other in SHARED:
+    for table, other in named_together():
         shared = raw.ids()[table] & raw.ids()[other]
         for index, row in enumerate(raw.rows.get(other, [])):
             shown = row.get("id")
