@@ -189,19 +189,23 @@ def texts(main: str = SMALL, measurements: str = "", parts: str = PARTS) -> dict
     return files | ({"measurements.toml": measurements} if measurements else {})
 
 
-def as_built(main: str = SMALL, measurements: str = "", options: Sequence[str] = ()) -> AsBuilt:
+def as_built(
+    main: str = SMALL, measurements: str = "", options: Sequence[str] = (), parts: str = PARTS
+) -> AsBuilt:
     """The as-built aeroplane of a description's text."""
-    return build(read_texts(texts(main, measurements), options).description)
+    return build(read_texts(texts(main, measurements, parts), options).description)
 
 
-def assessed(main: str = SMALL, measurements: str = "", options: Sequence[str] = ()) -> Assessment:
+def assessed(
+    main: str = SMALL, measurements: str = "", options: Sequence[str] = (), parts: str = PARTS
+) -> Assessment:
     """The balance of an aeroplane from its description's text, worked out once for all tests."""
-    return _assessed(main, measurements, tuple(options))
+    return _assessed(main, measurements, tuple(options), parts)
 
 
 @cache
-def _assessed(main: str, measurements: str, options: tuple[str, ...]) -> Assessment:
-    return assess(as_built(main, measurements, options), (FUEL, BALANCE), MEMORY)
+def _assessed(main: str, measurements: str, options: tuple[str, ...], parts: str) -> Assessment:
+    return assess(as_built(main, measurements, options, parts), (FUEL, BALANCE), MEMORY)
 
 
 def of_code(assessment: Assessment, code: str) -> list[Finding]:

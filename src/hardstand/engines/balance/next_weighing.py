@@ -6,14 +6,16 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from hardstand.asbuilt.value import PlacedLeg
+from hardstand.asbuilt.value import PlacedLeg, ScaleReading, WeighIn
+from hardstand.description.items import Weighing
 from hardstand.engines.balance.fitted import solved
-from hardstand.engines.balance.model import Headline
+from hardstand.engines.balance.model import Floats, Headline
+from hardstand.engines.balance.on_scales import on_scales
 from hardstand.engines.balance.on_wheels import three_legs
 from hardstand.engines.balance.uncertainty import next_measurement
-from hardstand.engines.balance.weighing import WeighingErrors, weigh_in
 from hardstand.engines.balance.wheels import wheel_figures
-from hardstand.standards.tolerances import CONTACT, LEVEL, SCALE
+from hardstand.figures import Input
+from hardstand.standards.tolerances import LEVEL, SCALE
 
 ACHIEVABLE = {"g": 1.0, "mm": 0.5}  # standard uncertainty of one careful weighing or measuring
 NEXT = 5
@@ -44,24 +46,39 @@ def next_single(head: Headline, row: int) -> tuple[tuple[tuple[str, float], ...]
 def whole_weighed_u_mm(head: Headline, row: int, legs: Sequence[PlacedLeg]) -> float | None:
     """Standard uncertainty of a state's CG once it is weighed on three scales as usual, mm.
 
-    None where it does not stand on a nose wheel and two mains.
+    Level, with the usual tolerances of scales and level and the legs' own contact points. None where
+    it does not stand on a nose wheel and two mains.
     """
     three = three_legs(legs)
     if three is None:
         return None
+    values = np.array([head.mass_g[row], *head.cg_mm[row]])
     contact = np.array([[one.value for one in leg.contact] for leg in three])
-    mass, cg = float(head.mass_g[row]), head.cg_mm[row]
-    half = [default.fixed / 2.0 for default in (SCALE, CONTACT, LEVEL)]
-    errors = WeighingErrors(half[0], half[1], 0.0, half[2])
     try:
-        share = wheel_figures(cg, contact).load_share[0]
-        found = weigh_in(mass * share, contact, float(cg[2]), errors)
+        load_g = values[0] * wheel_figures(values[1:], contact).load_share[0]
     except ValueError:
         return None
+    if np.any(load_g < 0.0):
+        return None
+    seen = on_scales(_as_usual(three, load_g, head.state_ids[row]), tuple(legs), values, row)
     u = np.array([one.u for one in head.inputs])
-    rows = head.slope[row, :2] * u
-    rows[1] -= found.by_height[0] * head.slope[row, 3] * u
-    wanted = head.slope[row, 1] * u
+    _, slope = seen.against(values, head.slope[row])
+    rows, wanted = slope * u, head.slope[row, 1] * u
     cross = rows @ wanted
-    spread = rows @ rows.T + found.covariance[:2, :2]
+    spread = rows @ rows.T + seen.covariance
     return float(np.sqrt(max(wanted @ wanted - cross @ solved(spread, cross), 0.0)))
+
+
+def _as_usual(three: Sequence[PlacedLeg], load_g: Floats, state_id: str) -> WeighIn:
+    """A weigh-in that shows those loads under the legs."""
+    readings = tuple(
+        ScaleReading(
+            leg.id,
+            leg.contact,
+            Input(f"reading.{leg.id}.reading_g", float(load), "g", SCALE.fixed / 2.0),
+            0.0,
+        )
+        for leg, load in zip(three, load_g, strict=True)
+    )
+    pitch = Input("weighing.next.pitch_deg", 0.0, "deg", LEVEL.fixed / 2.0)
+    return WeighIn("next", Weighing(id="next", state=state_id), pitch, readings)

@@ -90,6 +90,17 @@ def _against_target(judged: Judged, figure: Figure, ways: tuple[WayOut, ...]) ->
     )
 
 
+def masses_are_assumed(head: Headline, address: str) -> bool:
+    """Whether every mass or scale that moves a figure is merely assumed: it may close no check."""
+    row = head.figures.addresses.index(address)
+    kinds = {
+        one.kind
+        for one, slope in zip(head.figures.inputs, head.figures.sensitivity[row], strict=True)
+        if slope != 0.0 and one.unit == "g"
+    }
+    return kinds == {"assumed"}
+
+
 def _against_range(
     head: Headline,
     trade: Trade | None,
@@ -99,7 +110,7 @@ def _against_range(
     ways: tuple[WayOut, ...],
 ) -> Iterator[Finding]:
     outcome = judge(figure.value, figure.u, limit)
-    assumed = head.figures.rests_on_assumed_only(figure.address)
+    assumed = masses_are_assumed(head, figure.address)
     stands = (
         f"In state {judged.state_id} the CG is {behind_mark(figure.value, figure.u)}; its range is "
         f"{limit_words(limit)}"

@@ -22,7 +22,7 @@ from hardstand.standards.tolerances import TAIL_EFFICIENCY
 BEHIND_WING = 0.95  # dynamic pressure there over the free stream's: common practice, no source
 SOUND_M_S = 340.3  # at sea level, ISO 2533
 FASTEST_MACH = 0.6  # beyond it the lattice's rule for fast air does not hold
-PLAUSIBLE_PCT = (-150.0, 250.0)  # a neutral point outside this, % MAC, is a slip in the panels
+PLAUSIBLE_PCT = (-100.0, 150.0)  # a neutral point outside this, % MAC, is a slip in the panels
 LEAST_CHORD_MM = 1.0
 
 

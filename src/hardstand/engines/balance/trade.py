@@ -54,7 +54,11 @@ def _ways(slices: Any, judged: Judged) -> list[WayOut]:
         *packs(pack_items, masses, slices, groups, judged),
         *ballast(slices.ballast_places, slices.masses, judged),
     ]
-    return sorted((way for way in found if way.changes), key=_preference)
+    # the search over packs also finds what sliding alone does
+    different = {
+        repr(sorted(map(repr, way.changes))): way for way in reversed(found) if way.changes
+    }
+    return sorted(different.values(), key=_preference)
 
 
 def _preference(way: WayOut) -> tuple[object, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Container, Iterable, Mapping, Sequence
 
 import numpy as np
@@ -53,6 +54,12 @@ def way_out(
     )
 
 
+def called(items: Sequence[PlacedItem]) -> dict[str, str]:
+    """What each item is called in a sentence, by id: its name where no other has it, else its id."""
+    count = Counter(item.name for item in items)
+    return {item.id: item.name if count[item.name] == 1 else item.id for item in items}
+
+
 def moved(item: PlacedItem, by_mm: float) -> Change:
     """The change that slides an item along x."""
     x, y, z = item.centre_mm
@@ -91,6 +98,7 @@ def slides(
     sets = [group for group in groups if all(i in movable for i in group)]
     sets += [(i,) for i in movable if not any(i in group for group in sets)]
     found = []
+    name = called(items)
     for members in sets:
         chosen = [items[i] for i in members]
         moved_g = sum(masses[item.id].mass.value for item in chosen)
@@ -103,7 +111,7 @@ def slides(
         by_mm = float(np.clip(round(wanted / FINEST_MM) * FINEST_MM, low, high))
         if by_mm == 0.0:
             continue
-        names = " and ".join(item.name for item in chosen)
+        names = " and ".join(name[item.id] for item in chosen)
         text = f"move {names} {abs(by_mm):.0f} mm {'aft' if by_mm > 0 else 'forward'}"
         cg_mm = judged.cg_mm + moved_g * by_mm / judged.mass_g
         found.append(

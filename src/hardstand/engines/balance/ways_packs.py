@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
@@ -21,7 +22,7 @@ from hardstand.engines.balance.pack_kinds import (
     places_of,
 )
 from hardstand.engines.balance.pack_places import BallastPlaces
-from hardstand.engines.balance.ways import FINEST_MM, ballast_row, moved, room_g, way_out
+from hardstand.engines.balance.ways import FINEST_MM, ballast_row, called, moved, room_g, way_out
 
 SHOWN = 12
 MOST_WAYS = 20_000  # of placing the packs; more are not searched, as an edit must not wait for it
@@ -89,6 +90,8 @@ def _way(
     words = []
     mass_g, moment = judged.mass_g, judged.mass_g * judged.cg_mm
     charge = 0.0
+    name = called(fitted)
+    alike = Counter(kind.name for kind in kinds)
     for p, item in enumerate(fitted):
         kind, before = kinds[int(choices.pack[row, p])], masses[item.id]
         other = kind.id != item.part.id
@@ -99,9 +102,10 @@ def _way(
             changes.append(moved(item, by_mm))
         station = f"station {item.centre_mm[0] + by_mm:.0f}"
         if other:
-            words.append(f"fit {kind.name} as {item.name} at {station}")
+            pack = kind.name if alike[kind.name] == 1 else kind.id
+            words.append(f"fit {pack} as {name[item.id]} at {station}")
         elif by_mm:
-            words.append(f"move {item.name} to {station}")
+            words.append(f"move {name[item.id]} to {station}")
         new_g = kind.mass_g if other else before.mass.value
         mass_g += new_g - before.mass.value
         moment += new_g * (before.at[0].value + by_mm) - before.mass.value * before.at[0].value
