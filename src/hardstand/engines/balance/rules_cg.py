@@ -1,4 +1,4 @@
-"""Rules on the CG of the judged states, and on the CG sideways in every state."""
+"""Rules on the CG of the judged states: the designer's range and the builder's target."""
 
 from __future__ import annotations
 
@@ -9,22 +9,10 @@ from hardstand.engines.balance.bounds import limit_words, spare
 from hardstand.engines.balance.deciding import what_decides
 from hardstand.engines.balance.judged import Judged, judged_states
 from hardstand.engines.balance.model import Headline, Trade, WayOut
-from hardstand.engines.balance.worst import flown_states, worst_of
+from hardstand.engines.balance.remedies import remedy_of
 from hardstand.figures import Figure
-from hardstand.findings import Finding, Limit, Remedy, judge
+from hardstand.findings import Finding, Limit, judge
 from hardstand.standards.units import show
-
-
-def remedy_of(way: WayOut | None) -> Remedy | None:
-    """A way out as a remedy with its effects in words."""
-    if way is None:
-        return None
-    effects = []
-    if abs(way.added_g) >= 0.5:
-        effects.append(f"mass {'+' if way.added_g > 0 else '−'}{abs(way.added_g):.0f} g")
-    if any(getattr(change, "address", "").endswith(".part") for change in way.changes):
-        effects.append("the other pack's box, leads and charge are to be checked again")
-    return Remedy(way.text[0].upper() + way.text[1:] + ".", way.changes, tuple(effects))
 
 
 def behind_mark(value_mm: float, u_mm: float) -> str:
@@ -140,33 +128,3 @@ def _against_range(
             f"{stands}, but every mass behind it is only typical of its class: weigh the aeroplane."
         )
         yield Finding("balance.cg-range", "measure", about, text, figure, limit)
-
-
-def lateral_findings(slices: Any, earlier: Any) -> Iterator[Finding]:
-    """The CG sideways, in the worst of the flown states."""
-    head: Headline = earlier["balance.headline"]
-    limit: Limit = slices.limits["balance.lateral"]
-    figures = [
-        head.figures.figure(f"balance.cg-y@{one}") for one in flown_states(slices, head.state_ids)
-    ]
-    found = worst_of(figures, limit)
-    if found is None or found[1] == "inside":
-        return
-    figure, outcome = found
-    state = figure.address.partition("@")[2]
-    side = "starboard" if figure.value > 0 else "port"
-    stands = (
-        f"In state {state} the CG is {show(abs(figure.value), 'mm', figure.u)} to {side} "
-        f"({limit_words(limit)})"
-    )
-    outside = outcome == "outside"
-    yield Finding(
-        "balance.lateral",
-        "caution" if outside else "measure",
-        (state,),
-        f"{stands}: it rolls that way, the more the slower it flies."
-        if outside
-        else f"{stands}: too near to the limit to tell. Weigh it on three scales, level sideways too.",
-        figure,
-        limit,
-    )
