@@ -155,3 +155,15 @@ def test_without_legs_the_scales_stand_where_they_say() -> None:
         PLANTED["two digits swapped"].kind,
         "pack",
     )
+
+
+def test_nothing_is_missing_where_no_item_could_be() -> None:
+    """A CG far off with next to no difference in mass is not blamed on a gram ten metres away."""
+    true = assessed(exact(TRUE))
+    mass, *cg = (
+        true.figure(f"balance.built-{name}@empty").value
+        for name in ("mass", "cg-x", "cg-y", "cg-z")
+    )
+    readings = weighed_as(mass + 3.0, [cg[0] + 20.0, *cg[1:]])
+    found = assessed(exact(TRUE), readings).results["balance.weighings"].weighed[0]
+    assert "missing item" not in {one.kind for one in found.suspects}

@@ -7,13 +7,13 @@ from typing import Any
 import numpy as np
 
 from hardstand.engines.balance.bounds import low_of
+from hardstand.engines.balance.margins import LEAST_PCT
 from hardstand.engines.balance.model import Floats, Headline, Inside, Stability
 from hardstand.engines.balance.uniform_normal import chance_below
 from hardstand.figures import FigureSet
 
 DRAWS = 4096
 SEED = 4102
-LEAST_PCT = -1e6  # stands for a limit without a lower end
 
 
 def inside(slices: Any, earlier: Any) -> Inside | None:

@@ -10,8 +10,10 @@ from hardstand.engines.balance.bounds import low_of
 from hardstand.engines.balance.headline import of_mac
 from hardstand.engines.balance.model import Headline, Margins, Stability
 from hardstand.engines.balance.stability_figures import own_u_pct
-from hardstand.engines.balance.uniform_normal import chance_below
+from hardstand.engines.balance.static_margin import chance_margin_below, static_margin_pct
 from hardstand.figures import FigureSet
+
+LEAST_PCT = -1e6  # stands for a limit without a lower end
 
 
 def margins(slices: Any, earlier: Any) -> Margins | None:
@@ -25,17 +27,13 @@ def margins(slices: Any, earlier: Any) -> Margins | None:
     if head is None or stability is None or stability.point is None or stability.efficiency is None:
         return None
     point = stability.point
-    cg_pct, slope = of_mac(head.cg_mm[:, 0], head.slope[:, 1], stability)
-    margin = point.value_pct - cg_pct
+    _, slope = of_mac(head.cg_mm[:, 0], head.slope[:, 1], stability)
+    margin = static_margin_pct(point, head.cg_mm[:, 0])
     inputs = (*head.inputs, *stability.wing_inputs)
     u_cg = np.linalg.norm(slope * np.array([one.u for one in inputs]), axis=1)
     limit = low_of(slices.limits["balance.static-margin"])
-    chance = chance_below(
-        cg_pct + max(limit, -1e6),
-        point.lower_pct,
-        point.upper_pct,
-        np.hypot(point.normal_u_pct, u_cg),
-    )
+    u_cg_mm = u_cg * stability.wing.mac_mm / 100.0
+    chance = chance_margin_below(point, head.cg_mm[:, 0], u_cg_mm, max(limit, LEAST_PCT))
     by_efficiency = np.full((len(margin), 1), point.per_efficiency_pct)
     figures = FigureSet(
         tuple(f"balance.static-margin@{state}" for state in head.state_ids),

@@ -10,13 +10,15 @@ import numpy as np
 from hardstand.asbuilt.value import Inputs3, PlacedLeg, ScaleReading
 from hardstand.asbuilt.value import WeighIn as Weighed
 from hardstand.engines.balance.cg_height import wheel_contacts
-from hardstand.engines.balance.load_line import load_line, scale_u_g
+from hardstand.engines.balance.load_line import scale_u_g
 from hardstand.engines.balance.model import Floats
 from hardstand.engines.balance.seen import Seen
 from hardstand.engines.balance.usable import leg_under
+from hardstand.engines.balance.weighing import WeighIn, WeighingErrors, weigh_in
 from hardstand.figures import Input
 
 STEP_DEG = 0.01
+EXACT = WeighingErrors(0.0, 0.0, 0.0, 0.0)  # the uncertainties are taken through the slopes
 FLATTEST = 1e-3  # of a triangle of contact points, height over base: under it no y can be told
 
 
@@ -37,33 +39,34 @@ def on_scales(one: Weighed, legs: tuple[PlacedLeg, ...], values: Floats, row: in
     radius = np.array([_radius_mm(contact, legs) for contact in contacts])
     axle = level + radius[:, None] * np.array([0.0, 0.0, 1.0])
 
-    def place(pitch_deg: float, roll_deg: float) -> Floats:
+    def weighed(pitch_deg: float, roll_deg: float = 0.0) -> WeighIn:
         contact = wheel_contacts(axle, radius, pitch_deg, roll_deg)
-        line = load_line(grams, contact, pitch_deg, roll_deg)
-        return np.asarray(line.centre_mm[:2] + line.lean * (values[3] - line.centre_mm[2]))
+        height = float(values[3])
+        return weigh_in(grams, contact, height, EXACT, pitch_deg=pitch_deg, roll_deg=roll_deg)
 
     pitch = one.pitch.value
-    line = load_line(grams, wheel_contacts(axle, radius, pitch), pitch)
+    found = weighed(pitch)
     inputs, columns = [], []
     for k, reading in enumerate(one.readings):
         u = float(scale_u_g(reading.reading.u, reading.resolution_g))
         inputs.append(replace(reading.reading, u=u))
-        columns.append([1.0, *line.by_reading_mm_per_g[k]])
+        columns.append([1.0, *found.by_reading_mm_per_g[k]])
         inputs += contacts[k]
-        share = float(line.share[k])
-        columns += [[0.0, share, 0.0], [0.0, 0.0, share], [0.0, *(-share * line.lean)]]
+        share = float(found.by_contact[k])
+        columns += [[0.0, share, 0.0], [0.0, 0.0, share], [0.0, *(-share * found.by_height)]]
     inputs += [one.pitch, _roll(one)]
     for turn in ((STEP_DEG, 0.0), (0.0, STEP_DEG)):
-        ends = [place(pitch + sign * turn[0], sign * turn[1]) for sign in (-1.0, 1.0)]
-        columns.append([0.0, *((ends[1] - ends[0]) / (2.0 * STEP_DEG))])
+        low, high = (weighed(pitch + sign * turn[0], sign * turn[1]) for sign in (-1.0, 1.0))
+        by_turn = np.array([high.x_mm - low.x_mm, high.y_mm - low.y_mm]) / (2.0 * STEP_DEG)
+        columns.append([0.0, *by_turn])
     rows = (0, 1, 2) if _at_three_corners(level) else (0, 1)
     by_built = np.zeros((3, 4))
-    by_built[1:, 3] = line.lean
+    by_built[1:, 3] = found.by_height
     return Seen(
         one,
         row,
         rows,
-        np.array([line.mass_g, *place(pitch, 0.0)])[: len(rows)],
+        np.array([found.mass_g, found.x_mm, found.y_mm])[: len(rows)],
         values.copy(),
         by_built[: len(rows)],
         tuple(inputs),

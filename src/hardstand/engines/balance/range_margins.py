@@ -8,9 +8,10 @@ import numpy as np
 
 from hardstand.engines.balance.bounds import low_of
 from hardstand.engines.balance.headline import of_mac
+from hardstand.engines.balance.margins import LEAST_PCT
 from hardstand.engines.balance.model import RangeMargins, Stability
 from hardstand.engines.balance.stability_figures import own_u_pct
-from hardstand.engines.balance.uniform_normal import chance_below
+from hardstand.engines.balance.static_margin import chance_margin_below, static_margin_pct
 from hardstand.figures import FigureSet
 
 
@@ -23,13 +24,13 @@ def range_margins(slices: Any, earlier: Any) -> RangeMargins | None:
     if ends is None or mark is None:
         return None
     point = stability.point
-    cg_pct, slope = of_mac(mark[0].value + np.array(ends), np.ones((2, 1)), stability)
-    margin = point.value_pct - cg_pct
+    cg_mm = mark[0].value + np.array(ends)
+    _, slope = of_mac(cg_mm, np.ones((2, 1)), stability)
+    margin = static_margin_pct(point, cg_mm)
     inputs = (mark[0], *stability.wing_inputs, stability.efficiency)
     u_cg = np.linalg.norm(slope * np.array([one.u for one in inputs[:-1]]), axis=1)
-    spread = np.hypot(point.normal_u_pct, u_cg)
-    limit = max(low_of(slices.limits["balance.static-margin"]), -1e6)
-    chance = chance_below(cg_pct + limit, point.lower_pct, point.upper_pct, spread)
+    limit = max(low_of(slices.limits["balance.static-margin"]), LEAST_PCT)
+    chance = chance_margin_below(point, cg_mm, u_cg * stability.wing.mac_mm / 100.0, limit)
     figures = FigureSet(
         ("balance.range-margin@forward", "balance.range-margin@aft"),
         margin,

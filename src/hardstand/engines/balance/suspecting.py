@@ -18,9 +18,11 @@ from hardstand.engines.balance.slips import (
     missing_item_slip,
 )
 from hardstand.engines.balance.suspect_words import LEVEL, SCALE, STATION, Entry, in_words
-from hardstand.engines.balance.suspects import Suspect, rank_suspects
+from hardstand.engines.balance.suspects import Suspect, rank_suspects, residual_station_mm
 
 FIRST = 5
+LEAST_MISSING_G = 1.0
+BEYOND_MM = 200.0  # an item may sit this far beyond the middles of the outermost ones
 LEAST_U = 1e-3  # g or mm: an entry stated as exact may still be wrong
 # A tenth of what a slip of the weigh-in is typically: 100 g on a scale, 30 mm at a wheel, 2 degrees.
 TENTH = {"g": 10.0, "mm": 3.0, "deg": 0.2}
@@ -70,15 +72,16 @@ def suspects_of(found: Seen, table: MassTable, sums: Sums) -> tuple[Suspected, .
     slips = [
         *item_slips(prior, seen),
         *fixed_slips(prior, seen),
-        missing_item_slip(prior, seen),
         *_of_the_weighing(found, seen, mass[0]),
     ]
+    missing_at = _residual_station_mm(prior, found)
+    if missing_at is not None:
+        slips.append(missing_item_slip(prior, seen))
     ranked = rank_suspects(prior, seen, slips, FIRST)
     entries = [
         Entry(table.names[i], float(table.mass_g[row, i]), float(table.at_mm[row, i, 0]))
         for i in aboard
     ]
-    missing_at = _residual_station_mm(prior, found)
     return tuple(
         Suspected(one, entries[one.item].name if one.item >= 0 else one.kind, words)
         for one in ranked
@@ -116,9 +119,13 @@ def _kind(address: str) -> str | None:
 
 
 def _residual_station_mm(prior: BuildUp, found: Seen) -> float | None:
-    """Station of a single mass whose absence or excess explains mass and x, None where none does."""
-    excess = float(found.at_built[0]) - prior.total_g
-    if abs(excess) < 1.0:
+    """Station of a single mass whose absence or excess explains mass and x.
+
+    None where the masses agree, or where it would lie beyond either end of what is entered.
+    """
+    computed, measured = prior.total_g, float(found.at_built[0])
+    if abs(measured - computed) < LEAST_MISSING_G:
         return None
-    moment = found.at_built[0] * found.at_built[1] - prior.total_g * prior.cg_mm[0]
-    return float(moment / excess)
+    at = residual_station_mm(computed, float(prior.cg_mm[0]), measured, float(found.at_built[1]))
+    low, high = prior.at_mm[:, 0].min() - BEYOND_MM, prior.at_mm[:, 0].max() + BEYOND_MM
+    return at if low <= at <= high else None
