@@ -18,7 +18,7 @@ def test_the_first_entry_is_the_best_and_its_gain_is_real() -> None:
     assert address == "mass.body.at_mm.x"
     assert all(after <= other for _, other in rest)
     better = swapped(SMALL, "at_mm = [990, 0, 0]", "at_mm = [990, 0, 0]\nat_tol_mm = 1")
-    assert assessed(better).figure("balance.cg-x@empty").u == pytest.approx(after, rel=1e-9)
+    assert assessed(better).figure("balance.cg@empty").u == pytest.approx(after, rel=1e-9)
 
 
 def test_what_is_measured_already_is_left_alone() -> None:
@@ -38,7 +38,7 @@ def test_weighing_the_whole_does_what_is_promised() -> None:
     nose = 8900.0 * (1030.0 - x) / 630.0
     weighed = WEIGHED.format(nose=nose, left=(8900.0 - nose) / 2, right=(8900.0 - nose) / 2)
     assert foretold == pytest.approx(
-        assessed(SMALL, weighed).figure("balance.cg-x@empty").u, rel=0.01
+        assessed(SMALL, weighed).figure("balance.cg@empty").u, rel=0.01
     )
     (said,) = of_code(found, "balance.not-weighed")
     assert f"{2.0 * foretold:.1f} mm" in said.text
@@ -53,3 +53,13 @@ def test_without_three_wheels_nothing_is_promised() -> None:
         assert trade(text).whole_weighed_u_mm is None
         (said,) = of_code(assessed(text), "balance.not-weighed")
         assert said.text.endswith("measurements.toml.")
+
+
+def test_the_mark_is_part_of_what_is_not_known() -> None:
+    """The CG is judged behind its mark; without one, its station stands in."""
+    found = trade(SMALL)
+    assert found.u_now_mm == pytest.approx(assessed().figure("balance.cg@empty").u)
+    vague = swapped(SMALL, "at_mm = [800, 100, 0]", "at_mm = [800, 100, 0]\nat_tol_mm = 8")
+    assert trade(vague).next_weighing[0][0] == "cg_mark.at_mm.x"
+    assert found.whole_weighed_u_mm is not None
+    assert (trade(vague).whole_weighed_u_mm or 0.0) > 4.0 > found.whole_weighed_u_mm

@@ -21,22 +21,30 @@ ACHIEVABLE = {"g": 1.0, "mm": 0.5}  # standard uncertainty of one careful weighi
 NEXT = 5
 
 
+def judged_figure(head: Headline, row: int) -> str:
+    """The address of a state's CG as it is judged: behind the mark, or its station without one."""
+    state = head.state_ids[row]
+    return f"balance.cg-x@{state}" if head.aft_mm is None else f"balance.cg@{state}"
+
+
 def next_single(head: Headline, row: int) -> tuple[tuple[tuple[str, float], ...], float]:
     """The single entries worth measuring anew: (address, u of the CG after it), and its u now, mm.
 
-    Best first. What has been measured already is left alone. After a weigh-in the gain is a lower
-    bound: weighed again with better parts, the aeroplane would tell a little more.
+    Best first; the CG as it is judged, the mark's own uncertainty included. What has been measured
+    already is left alone. After a weigh-in the gain is a lower bound: weighed again with better
+    parts, the aeroplane would tell a little more.
     """
-    u = np.array([one.u for one in head.inputs])
+    figures = head.figures
     can = np.array(
         [
             ACHIEVABLE.get(one.unit, np.inf) if one.kind != "measured" else np.inf
-            for one in head.inputs
+            for one in figures.inputs
         ]
     )
-    after = next_measurement(head.slope[row, 1], u, np.minimum(can, u))
+    slope = figures.sensitivity[figures.addresses.index(judged_figure(head, row))]
+    after = next_measurement(slope, figures.input_u, np.minimum(can, figures.input_u))
     best = tuple(
-        (head.inputs[i].address, float(after.u_after[i]))
+        (figures.inputs[i].address, float(after.u_after[i]))
         for i in after.order[:NEXT]
         if after.variance_removed[i] > 0.0
     )
@@ -46,8 +54,8 @@ def next_single(head: Headline, row: int) -> tuple[tuple[tuple[str, float], ...]
 def whole_weighed_u_mm(head: Headline, row: int, legs: Sequence[PlacedLeg]) -> float | None:
     """Standard uncertainty of a state's CG once it is weighed on three scales as usual, mm.
 
-    Level, with the usual tolerances of scales and level and the legs' own contact points. None where
-    it does not stand on a nose wheel and two mains.
+    As it is judged, behind the mark. Level, with the usual tolerances of scales and level and the
+    legs' own contact points. None where it does not stand on a nose wheel and two mains.
     """
     three = three_legs(legs)
     if three is None:
@@ -66,7 +74,9 @@ def whole_weighed_u_mm(head: Headline, row: int, legs: Sequence[PlacedLeg]) -> f
     rows, wanted = slope * u, head.slope[row, 1] * u
     cross = rows @ wanted
     spread = rows @ rows.T + seen.covariance
-    return float(np.sqrt(max(wanted @ wanted - cross @ solved(spread, cross), 0.0)))
+    left = float(cross @ solved(spread, cross))
+    of_mark = head.figures.figure(judged_figure(head, row)).u ** 2 - float(wanted @ wanted)
+    return float(np.sqrt(max(float(wanted @ wanted) - left, 0.0) + max(of_mark, 0.0)))
 
 
 def _as_usual(three: Sequence[PlacedLeg], load_g: Floats, state_id: str) -> WeighIn:

@@ -8,6 +8,7 @@ from typing import Any
 from hardstand.engines.balance.bounds import high_of, limit_words
 from hardstand.engines.balance.deciding import known_to
 from hardstand.engines.balance.model import Headline, Trade, Weighings
+from hardstand.engines.balance.next_weighing import judged_figure
 from hardstand.engines.balance.rules_agreement import agreement
 from hardstand.figures import Figure
 from hardstand.findings import Finding, Limit
@@ -33,7 +34,7 @@ def weighing_findings(slices: Any, earlier: Any) -> Iterator[Finding]:
 
 def _not_weighed(head: Headline, trade: Trade | None) -> Finding:
     state = trade.state_id if trade is not None and trade.state_id else head.state_ids[0]
-    figure = head.figures.figure(f"balance.cg-x@{state}")
+    figure = head.figures.figure(judged_figure(head, head.row(state)))
     text = (
         "The aeroplane has not been weighed as a whole: its CG rests on the parts alone and is known to "
         f"{known_to(figure.u)}, if nothing was forgotten. Weigh it on three scales, level, "
