@@ -7,10 +7,12 @@ can decide), *caution*, *note*. A limit is judged with the expanded uncertainty 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import Any, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 from hardstand.changes import AnyChange, change_as_json
-from hardstand.figures import Figure
+
+if TYPE_CHECKING:  # a limit can be looked up without the arrays that figures rest on
+    from hardstand.figures import Figure
 
 Severity = Literal["no-go", "measure", "caution", "note"]
 SEVERITIES: tuple[Severity, ...] = ("no-go", "measure", "caution", "note")

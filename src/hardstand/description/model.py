@@ -43,7 +43,8 @@ class Description(BaseModel):
     Arrays of tables are tuples of rows in the order of the file; single tables are None when absent.
     """
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    # Its rows are read one by one, each by its own model: the whole is seldom asked to validate.
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
     format: Literal[1]
     aeroplane: AeroplaneTable
