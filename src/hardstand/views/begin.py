@@ -17,5 +17,6 @@ def laid_out_lines(folder: str, files: Sequence[str], measure: int) -> list[Line
         ((f"hardstand show balance {where}", "strong"), "CG, margin and mass in every state"),
         ((f"hardstand trace 'balance.cg*' {where}", "strong"), "where a number came from")]
     steps = table((Column(""), Column("", flowed=True)), rows, measure - 2, head=False)
-    head = flow(line((where, "strong"), f"  {', '.join(files) or 'was already there and was left as it is'}"), measure, hang=2)
+    what = ", ".join(files) or "was already there and was left as it is"
+    head = flow(line((where, "strong"), f"  {what}"), measure, hang=2)
     return [BLANK, *head, *indented(steps, 2)]
