@@ -84,8 +84,10 @@ def items(moment: str, options: tuple[str, ...] = (), of: Iterable[str] | None =
     """Mass and mass centre of items, all or some."""
     every = boxes(moment, options)
     chosen = every if of is None else {one: every[one] for one in of}
-    return [(part.mass_g or 0.0, (low + high) / 2.0 + np.array(part.cg_offset_mm))
-            for low, high, part in chosen.values()]
+    return [
+        (part.mass_g or 0.0, (low + high) / 2.0 + np.array(part.cg_offset_mm))
+        for low, high, part in chosen.values()
+    ]
 
 
 def loaded(moment: str, state_id: str, options: tuple[str, ...] = ()) -> tuple[float, Floats]:
@@ -101,7 +103,9 @@ def loaded(moment: str, state_id: str, options: tuple[str, ...] = ()) -> tuple[f
     for tank in whole.tank:
         share = (state.header_pct if tank.header else state.fuel_pct) / 100.0
         low, high, _ = boxes(moment, options)[tank.item]
-        weights.append((share * tank.capacity_ml * whole.fuel.density_kg_m3 / 1000.0, (low + high) / 2.0))
+        weights.append(
+            (share * tank.capacity_ml * whole.fuel.density_kg_m3 / 1000.0, (low + high) / 2.0)
+        )
     mass = sum(one for one, _ in weights)
     return mass, sum((one * at for one, at in weights), np.zeros(3)) / mass
 
@@ -179,8 +183,10 @@ def tub_height(low: Floats, high: Floats) -> list[float]:
     return found
 
 
-@pytest.mark.parametrize("servo, gap_mm", [
-    ("servo-taileron-left", 32.0), ("servo-taileron-right", 32.0), ("servo-rudder", 36.0)])
+@pytest.mark.parametrize(
+    "servo, gap_mm",
+    [("servo-taileron-left", 32.0), ("servo-taileron-right", 32.0), ("servo-rudder", 36.0)],
+)
 def test_tail_servos_clear_the_jacket(servo: str, gap_mm: float) -> None:
     """The tail servos keep the declared gaps to the jacketed thrust pipe."""
     low, high, _ = boxes("s1")[servo]
@@ -195,8 +201,11 @@ def test_no_two_boxes_overlap() -> None:
     every = boxes("s1")
     names = sorted(every)
     touching = {
-        (a, b) for n, a in enumerate(names) for b in names[n + 1:]
-        if np.all(every[a][0] < every[b][1]) and np.all(every[b][0] < every[a][1])}
+        (a, b)
+        for n, a in enumerate(names)
+        for b in names[n + 1 :]
+        if np.all(every[a][0] < every[b][1]) and np.all(every[b][0] < every[a][1])
+    }
     assert touching == {("tail-lamp-ring", "thrust-pipe")}
     assert every["tail-lamp-ring"][2].inside_mm == 84.0
     assert every["thrust-pipe"][2].size_mm == (500, 80, 80)
@@ -213,7 +222,8 @@ def test_everything_between_the_walls_is_inside_the_shell(moment: str) -> None:
         for x in (low[0], high[0], *(one for one in stations if low[0] < one < high[0])):
             side, top, bottom, corner = (
                 np.interp(x, stations, [getattr(one, field) for one in sections])
-                for field in ("half_width_mm", "top_mm", "bottom_mm", "corner_mm"))
+                for field in ("half_width_mm", "top_mm", "bottom_mm", "corner_mm")
+            )
             for y in (low[1], high[1]):
                 for z in (low[2], high[2]):
                     out = np.array([abs(y) - side + corner, max(z - top, bottom - z) + corner])
@@ -225,12 +235,15 @@ def test_everything_between_the_walls_is_inside_the_shell(moment: str) -> None:
 def test_leads_are_all_there() -> None:
     """Leads H01 to H35 and K1 to K9 are listed; in the first layout no lamp lead is known."""
     for moment in ("s0", "s1", "s2"):
-        numbers = {match[0] for one in description(moment).lead
-                   if (match := re.match(r"[HK]\d+", one.id))}
+        numbers = {
+            match[0] for one in description(moment).lead if (match := re.match(r"[HK]\d+", one.id))
+        }
         assert numbers == {f"H{n:02}" for n in range(1, 36)} | {f"K{n}" for n in range(1, 10)}
     lamps = [one for one in description("s0").lead if one.id.startswith("K")]
     assert all(one.to == "unknown" and len(one.may_be) == 9 for one in lamps)
-    assert {one.to for one in description("s1").lead if one.id.startswith("K")} == set(lamps[0].may_be)
+    assert {one.to for one in description("s1").lead if one.id.startswith("K")} == set(
+        lamps[0].may_be
+    )
 
 
 @pytest.mark.parametrize("options", [(), ("two-hubs",)])
@@ -238,8 +251,10 @@ def test_every_lead_ends_at_a_port_that_exists(options: tuple[str, ...]) -> None
     """A lead's end names an item and one of its ports, or something that has no item yet."""
     whole = description("s1", options)
     parts = resolved_parts(whole)
-    ports = {one.id: {name for port in parts[one.part].ports for name in port.names()}
-             for one in whole.item}
+    ports = {
+        one.id: {name for port in parts[one.part].ports for name in port.names()}
+        for one in whole.item
+    }
     for lead in whole.lead:
         for end in (lead.from_, lead.to):
             item, _, port = end.partition(".")
@@ -260,7 +275,9 @@ def test_weigh_in_on_three_scales() -> None:
     whole = description("s1")
     contact = {leg.id: np.array(leg.contact_mm) for leg in whole.leg}
     total = sum(one.reading_g for one in whole.reading)
-    cg = sum((one.reading_g * contact[str(one.under)] for one in whole.reading), np.zeros(3)) / total
+    cg = (
+        sum((one.reading_g * contact[str(one.under)] for one in whole.reading), np.zeros(3)) / total
+    )
     assert total == 13360
     assert cg[0] - CG_MARK_MM == pytest.approx(249.5, abs=0.05)
     assert cg[1] == pytest.approx(-0.34, abs=0.005)

@@ -15,7 +15,9 @@ from tests.small_aeroplane import TEXT, laid_out, ran
 
 DOCS = Path(__file__).parents[1] / "docs"
 _BLOCK = re.compile(r"```json (\w+)\n(.*?)```", re.DOTALL)
-BLOCKS = {name: json.loads(text) for name, text in _BLOCK.findall((DOCS / "json.md").read_text("utf-8"))}
+BLOCKS = {
+    name: json.loads(text) for name, text in _BLOCK.findall((DOCS / "json.md").read_text("utf-8"))
+}
 NO_GO = TEXT.replace("cg_range_mm = [150, 250]", "cg_range_mm = [10, 20]")
 
 
@@ -43,23 +45,42 @@ def valid(name: str, form: dict[str, Any]) -> None:
 
 
 CASES = [
-    ("check", ["check", "DIR"]), ("check", ["check", "DIR", "--option", "aft"]), ("check", ["demo", "NEW"]),
-    ("problems", ["check", "BROKEN"]), ("error", ["check", "NONE"]), ("error", ["show", "blance", "DIR"]),
-    ("show", ["show", "balance", "DIR"]), ("show", ["show", "fit", "DIR"]), ("show", ["show", "power", "DIR"]),
-    ("trace", ["trace", "balance.cg@empty", "DIR"]), ("moves", ["trace", "mass.wing.mass_g", "DIR"]),
-    ("figures", ["trace", "*", "DIR"]), ("rule", ["explain", "balance.lateral"]),
-    ("parts", ["parts", "receiver"]), ("changed", ["set", "mass.wing.mass_g", "810", "DIR"]),
-    ("changed", ["set", "mass.wing.mass_g", "820", "DIR", "--look"]), ("stepped", ["undo", "DIR"]),
-    ("history", ["history", "DIR"]), ("options", ["options", "DIR"]), ("options", ["options", "DIR", "--compare"]),
-    ("begun", ["new", "NEW", "--name", "x"]), ("tidied", ["fmt", "DIR"]),
+    ("check", ["check", "DIR"]),
+    ("check", ["check", "DIR", "--option", "aft"]),
+    ("check", ["demo", "NEW"]),
+    ("problems", ["check", "BROKEN"]),
+    ("error", ["check", "NONE"]),
+    ("error", ["show", "blance", "DIR"]),
+    ("show", ["show", "balance", "DIR"]),
+    ("show", ["show", "fit", "DIR"]),
+    ("show", ["show", "power", "DIR"]),
+    ("trace", ["trace", "balance.cg@empty", "DIR"]),
+    ("moves", ["trace", "mass.wing.mass_g", "DIR"]),
+    ("figures", ["trace", "*", "DIR"]),
+    ("rule", ["explain", "balance.lateral"]),
+    ("parts", ["parts", "receiver"]),
+    ("changed", ["set", "mass.wing.mass_g", "810", "DIR"]),
+    ("changed", ["set", "mass.wing.mass_g", "820", "DIR", "--look"]),
+    ("stepped", ["undo", "DIR"]),
+    ("history", ["history", "DIR"]),
+    ("options", ["options", "DIR"]),
+    ("options", ["options", "DIR", "--compare"]),
+    ("begun", ["new", "NEW", "--name", "x"]),
+    ("tidied", ["fmt", "DIR"]),
 ]
 
 
-@pytest.mark.parametrize("name, words", CASES, ids=lambda one: one if isinstance(one, str) else " ".join(one))
+@pytest.mark.parametrize(
+    "name, words", CASES, ids=lambda one: one if isinstance(one, str) else " ".join(one)
+)
 def test_json_is_as_documented(name: str, words: list[str], tmp_path: Path) -> None:
     """What a command prints with `--json` is one object that fits its schema in docs/json.md."""
-    folders = {"DIR": laid_out(tmp_path / "jet", NO_GO), "NEW": tmp_path / "new", "NONE": tmp_path / "none",
-               "BROKEN": laid_out(tmp_path / "broken", TEXT + "\n[[mass]]\nid = 3\n")}
+    folders = {
+        "DIR": laid_out(tmp_path / "jet", NO_GO),
+        "NEW": tmp_path / "new",
+        "NONE": tmp_path / "none",
+        "BROKEN": laid_out(tmp_path / "broken", TEXT + "\n[[mass]]\nid = 3\n"),
+    }
     if name in ("stepped", "history"):
         ran("set", "mass.wing.mass_g", "805", folders["DIR"])
     _, out, err = ran(*(folders.get(word, word) for word in words), "--json")

@@ -54,7 +54,9 @@ def test_python_3_6_can_read_the_file() -> None:
 
 def test_an_old_python_gets_a_sentence() -> None:
     """Run by a Python that says it is 3.9, the script ends with what to do, and no traceback."""
-    fake = f"import runpy, sys; sys.version_info = (3, 9, 2); runpy.run_path({GO!r}, run_name='old')"
+    fake = (
+        f"import runpy, sys; sys.version_info = (3, 9, 2); runpy.run_path({GO!r}, run_name='old')"
+    )
     done = subprocess.run([sys.executable, "-c", fake], capture_output=True, text=True, check=False)
     assert done.returncode == 1
     assert done.stderr.startswith("go.py: hardstand needs Python 3.11 or later, and this is Python")
@@ -234,9 +236,7 @@ def test_help_and_unknown_commands(capsys: pytest.CaptureFixture[str]) -> None:
     assert "there is no command 'tset'" in capsys.readouterr().err
 
 
-def test_benchmarks_are_found_by_name(
-    checkout: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
+def test_benchmarks_are_found_by_name(checkout: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Each script of the folder is a benchmark; one that is not there is said before anything runs."""
     (checkout / "benchmarks").mkdir()
     for name in ("bench_check.py", "bench_fit.py", "helper.py"):

@@ -18,9 +18,16 @@ def test_what_is_remembered_comes_back(tmp_path: Path) -> None:
 
 def test_the_key_tells_files_options_and_order_apart() -> None:
     """Another text, name, option or order of options is another key; the order of files is not."""
-    keys = [key_of({"a": "1", "b": "2"}, ()), key_of({"a": "2", "b": "1"}, ()), key_of({"a": "1"}, ()),
-            key_of({"a": "1", "b": "2"}, ("x", "y")), key_of({"a": "1", "b": "2"}, ("y", "x")),
-            key_of({"ab": "12"}, ()), key_of({"a": "1b2"}, ()), key_of({"a": "1", "b": "2"}, ("xy",))]
+    keys = [
+        key_of({"a": "1", "b": "2"}, ()),
+        key_of({"a": "2", "b": "1"}, ()),
+        key_of({"a": "1"}, ()),
+        key_of({"a": "1", "b": "2"}, ("x", "y")),
+        key_of({"a": "1", "b": "2"}, ("y", "x")),
+        key_of({"ab": "12"}, ()),
+        key_of({"a": "1b2"}, ()),
+        key_of({"a": "1", "b": "2"}, ("xy",)),
+    ]
     assert len(set(keys)) == len(keys)
     assert key_of({"b": "2", "a": "1"}, ()) == keys[0]
 

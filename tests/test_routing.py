@@ -7,8 +7,11 @@ from hardstand.description.raw import Raw
 from hardstand.description.write import NotWritableError, StaleChange
 from hardstand.routing import routed
 
-OPTION = {"id": "aft", "set": {"item.hub.turn_deg": 90},
-          "add": {"item": [{"id": "tie", "part": "rail-tie", "at_mm": [1, 2]}]}}
+OPTION = {
+    "id": "aft",
+    "set": {"item.hub.turn_deg": 90},
+    "add": {"item": [{"id": "tie", "part": "rail-tie", "at_mm": [1, 2]}]},
+}
 BASE = Raw({}, rows={"option": [OPTION], "item": [{"id": "hub", "turn_deg": 0}]})
 
 
@@ -21,14 +24,20 @@ def test_without_an_option_a_change_stays() -> None:
 def test_what_the_option_leaves_alone_goes_to_the_base() -> None:
     """Another field, and a row that is added, belong to the base."""
     changes: list[AnyChange] = [
-        Change("item.hub.at_mm", None, [1, 2]), AddRow("item", {"id": "new"}), RemoveRow("item", "hub"),
+        Change("item.hub.at_mm", None, [1, 2]),
+        AddRow("item", {"id": "new"}),
+        RemoveRow("item", "hub"),
     ]
     assert routed(changes, BASE, ["aft"]) == changes
 
 
 def test_two_changes_of_one_option_build_on_one_another() -> None:
     """The second change expects what the first one leaves."""
-    made = routed([Change("item.hub.turn_deg", 90, 180), Change("item.tie.at_mm", [1, 2], [3, 4])], BASE, ["aft"])
+    made = routed(
+        [Change("item.hub.turn_deg", 90, 180), Change("item.tie.at_mm", [1, 2], [3, 4])],
+        BASE,
+        ["aft"],
+    )
     first, second = made
     assert isinstance(first, Change)
     assert isinstance(second, Change)

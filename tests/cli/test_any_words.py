@@ -9,11 +9,34 @@ from hypothesis import strategies as st
 from hardstand.cli.program import program
 from tests.small_aeroplane import laid_out, ran
 
-COMMANDS = sorted(set(program.commands) - {"demo", "new"})  # those write folders where they are told
+COMMANDS = sorted(
+    set(program.commands) - {"demo", "new"}
+)  # those write folders where they are told
 WORDS = st.one_of(
-    st.sampled_from(["--json", "--all", "--units", "imperial", "--option", "aft", "--look", "--help", "1", "*",
-                     "balance", "balance.cg@empty", "mass.wing.mass_g", "item.rx.at_mm", "[1, 2]", "", "-", "--"]),
-    st.text(max_size=12))
+    st.sampled_from(
+        [
+            "--json",
+            "--all",
+            "--units",
+            "imperial",
+            "--option",
+            "aft",
+            "--look",
+            "--help",
+            "1",
+            "*",
+            "balance",
+            "balance.cg@empty",
+            "mass.wing.mass_g",
+            "item.rx.at_mm",
+            "[1, 2]",
+            "",
+            "-",
+            "--",
+        ]
+    ),
+    st.text(max_size=12),
+)
 
 
 @pytest.fixture(scope="module")
@@ -22,10 +45,16 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return laid_out(tmp_path_factory.mktemp("words") / "jet")
 
 
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(
+    max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
 @given(command=st.sampled_from(COMMANDS), words=st.lists(WORDS, max_size=3), here=st.booleans())
 def test_any_words_end_in_a_documented_status(
-    command: str, words: list[str], here: bool, folder: Path, monkeypatch: pytest.MonkeyPatch,
+    command: str,
+    words: list[str],
+    here: bool,
+    folder: Path,
+    monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     """Whatever is typed, the program answers with status 0 to 3 and never fails itself."""
     monkeypatch.chdir(folder.parent)

@@ -37,8 +37,20 @@ def test_every_moment_can_be_read(moment: str) -> None:
 def test_new_is_readable_and_commented(tmp_path: Path) -> None:
     """A new aeroplane is read at once, has what was given, and explains itself."""
     folder = tmp_path / "heron"
-    status, out, _ = ran("new", folder, "--name", 'The "Heron"', "--span", "79 in", "--length", "1900",
-                         "--mark", "wing root", "--mark-at", "400, 60, -10")
+    status, out, _ = ran(
+        "new",
+        folder,
+        "--name",
+        'The "Heron"',
+        "--span",
+        "79 in",
+        "--length",
+        "1900",
+        "--mark",
+        "wing root",
+        "--mark-at",
+        "400, 60, -10",
+    )
     assert status == 0
     assert "hardstand check" in out
     text = (folder / "aeroplane.toml").read_text(encoding="utf-8")
@@ -57,10 +69,16 @@ def test_what_is_not_known_is_left_as_a_comment() -> None:
     assert found.aeroplane.span_mm is None
 
 
-@pytest.mark.parametrize("words, hint", [
-    ([], "--name"), (["--name", "x", "--span", "wide"], "wide"), (["--name", "x", "--span", "-3"], "no length"),
-    (["--name", "x", "--span", "inf"], "inf"), (["--name", "x", "--mark-at", "1,2"], "three numbers"),
-])
+@pytest.mark.parametrize(
+    "words, hint",
+    [
+        ([], "--name"),
+        (["--name", "x", "--span", "wide"], "wide"),
+        (["--name", "x", "--span", "-3"], "no length"),
+        (["--name", "x", "--span", "inf"], "inf"),
+        (["--name", "x", "--mark-at", "1,2"], "three numbers"),
+    ],
+)
 def test_a_wrong_answer_is_refused(words: list[str], hint: str, tmp_path: Path) -> None:
     """What cannot be is refused with what was expected, and no folder is made."""
     status, _, err = ran("new", tmp_path / "heron", *words)

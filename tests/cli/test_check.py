@@ -38,9 +38,13 @@ def test_a_second_check_is_remembered_and_the_same(tmp_path: Path) -> None:
     folder = laid_out(tmp_path / "jet", NO_GO)
     first = ran("check", folder)
     assert list((folder / ".hardstand" / "remembered").glob("*.json"))
-    code = (f"import sys; from hardstand.cli import run; status = run(['check', {str(folder)!r}]); "
-            "sys.exit(9 if {'numpy', 'pydantic', 'scipy'} & set(sys.modules) else status)")
-    second = subprocess.run([sys.executable, "-X", "utf8", "-c", code], capture_output=True, check=False)
+    code = (
+        f"import sys; from hardstand.cli import run; status = run(['check', {str(folder)!r}]); "
+        "sys.exit(9 if {'numpy', 'pydantic', 'scipy'} & set(sys.modules) else status)"
+    )
+    second = subprocess.run(
+        [sys.executable, "-X", "utf8", "-c", code], capture_output=True, check=False
+    )
     assert second.returncode == first[0] == 1
     assert second.stdout.decode() == first[1]
     assert ran("check", folder, "--anew") == first

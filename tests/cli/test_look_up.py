@@ -32,9 +32,12 @@ def test_own_parts_are_found_too(tmp_path: Path) -> None:
     folder = laid_out(tmp_path / "jet")
     (folder / "parts").mkdir()
     (folder / "parts" / "own.toml").write_text(
-        '[[part]]\nid = "my-heron-receiver"\nextends = "receiver-12-channel"\nmass_g = 19\n')
+        '[[part]]\nid = "my-heron-receiver"\nextends = "receiver-12-channel"\nmass_g = 19\n'
+    )
     found = json.loads(ran("parts", "heron", "--in", folder, "--json")[1])["parts"]
-    assert [(one["id"], one["own"], one["mass_g"]) for one in found] == [("my-heron-receiver", True, 19.0)]
+    assert [(one["id"], one["own"], one["mass_g"]) for one in found] == [
+        ("my-heron-receiver", True, 19.0)
+    ]
 
 
 def test_nothing_found_is_no_failure() -> None:
@@ -77,8 +80,11 @@ def test_schema_takes_text_with_a_unit() -> None:
     """A number whose field ends in a unit may be text, one without a unit may not."""
     jsonschema = pytest.importorskip("jsonschema", reason="jsonschema is in the test extra")
     checker = jsonschema.Draft202012Validator(json.loads(ran("schema")[1]))
-    data = {"format": 1, "aeroplane": {"name": "x", "span_mm": "79 in"},
-            "mass": [{"id": "a", "mass_g": "14.5 oz", "at_mm": ["1 in", 0, 0]}]}
+    data = {
+        "format": 1,
+        "aeroplane": {"name": "x", "span_mm": "79 in"},
+        "mass": [{"id": "a", "mass_g": "14.5 oz", "at_mm": ["1 in", 0, 0]}],
+    }
     assert [one.message for one in checker.iter_errors(data)] == []
     data["aeroplane"] = {"name": 3}
     assert not checker.is_valid(data)
@@ -91,7 +97,10 @@ def test_options_are_listed_and_compared(tmp_path: Path) -> None:
     found = json.loads(ran("options", folder, "--compare", "--json")[1])["options"]
     assert [one["id"] for one in found] == [None, "aft"]
     assert all("counts" in one for one in found)
-    assert "holds no options" in ran("options", laid_out(tmp_path / "none", TEXT.partition("[[option]]")[0]))[1]
+    assert (
+        "holds no options"
+        in ran("options", laid_out(tmp_path / "none", TEXT.partition("[[option]]")[0]))[1]
+    )
 
 
 def test_completion_prints_a_script() -> None:

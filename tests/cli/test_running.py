@@ -21,12 +21,20 @@ def test_help_is_talk_free_and_ends_well() -> None:
     assert "check [DIR]" in out
 
 
-@pytest.mark.parametrize("words, hint", [
-    (["chek"], "Did you mean check?"), (["check", "--optoin", "x"], "--help"), (["explain", "a", "b"], "--help"),
-    (["show"], "--help"), (["show", "balence"], "Did you mean balance?"),
-    (["explain", "balance.cgrange"], "balance.cg-range"),
-    (["parts", "--kind", "pck"], "Did you mean pack?"), (["schema", "parst"], "parts"), ([""], "--help"),
-])
+@pytest.mark.parametrize(
+    "words, hint",
+    [
+        (["chek"], "Did you mean check?"),
+        (["check", "--optoin", "x"], "--help"),
+        (["explain", "a", "b"], "--help"),
+        (["show"], "--help"),
+        (["show", "balence"], "Did you mean balance?"),
+        (["explain", "balance.cgrange"], "balance.cg-range"),
+        (["parts", "--kind", "pck"], "Did you mean pack?"),
+        (["schema", "parst"], "parts"),
+        ([""], "--help"),
+    ],
+)
 def test_wrong_usage_is_status_3(words: list[str], hint: str) -> None:
     """Wrong usage ends with 3, nothing on standard output, and the nearest right way."""
     status, out, err = ran(*words)
@@ -46,9 +54,14 @@ def test_unreadable_is_status_2_with_every_problem(tmp_path: Path) -> None:
     assert {one["line"] for one in json.loads(out)["problems"]} >= {18}
 
 
-@pytest.mark.parametrize("error", [RuntimeError("boom"), RecursionError(), ZeroDivisionError(), KeyError("x")])
-def test_a_fault_is_a_sentence(error: Exception, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.parametrize(
+    "error", [RuntimeError("boom"), RecursionError(), ZeroDivisionError(), KeyError("x")]
+)
+def test_a_fault_is_a_sentence(
+    error: Exception, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """Whatever fails inside, a builder reads a sentence and how to report it, never a trace."""
+
     def fails(*_: object, **__: object) -> None:
         raise error
 
@@ -62,8 +75,11 @@ def test_a_fault_is_a_sentence(error: Exception, tmp_path: Path, monkeypatch: py
     assert "Traceback" in ran("check", tmp_path / "jet")[2]
 
 
-def test_what_the_system_refuses_is_a_sentence(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_what_the_system_refuses_is_a_sentence(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """A refusal of the file system names the file and the reason."""
+
     def fails(*_: object, **__: object) -> None:
         raise PermissionError(13, "Permission denied", "aeroplane.toml")
 
@@ -112,6 +128,11 @@ def test_a_closed_pipe_ends_quietly(tmp_path: Path) -> None:
 
 def test_help_needs_no_heavy_library() -> None:
     """`hardstand --help` imports neither numpy nor pydantic."""
-    code = ("import sys; from hardstand.cli import run; run(['--help']); "
-            "sys.exit(bool({'numpy', 'pydantic', 'tomlkit', 'rich'} & set(sys.modules)))")
-    assert subprocess.run([sys.executable, "-c", code], capture_output=True, check=False).returncode == 0
+    code = (
+        "import sys; from hardstand.cli import run; run(['--help']); "
+        "sys.exit(bool({'numpy', 'pydantic', 'tomlkit', 'rich'} & set(sys.modules)))"
+    )
+    assert (
+        subprocess.run([sys.executable, "-c", code], capture_output=True, check=False).returncode
+        == 0
+    )

@@ -12,11 +12,27 @@ from hardstand.cli.beginning import beginning
 from hardstand.cli.tidied import NotTidiedError, tidied
 from tests.small_aeroplane import TEXT, laid_out, ran
 
-LINES = st.lists(st.sampled_from([
-    "", "  ", "# remark", "   # indented", "a=1", 'b  =  "x = y  "  ', "c = [1,\n   2,  # two  \n 3]", "[t]",
-    "[[row]]", " [[row]] # here", 'd = """\n  keep  \n\n\n\n  = this  """', "e = '''\n[x]  \n'''",
-    "f.g = 1", "h = { i = 1 }",
-]), max_size=12)
+LINES = st.lists(
+    st.sampled_from(
+        [
+            "",
+            "  ",
+            "# remark",
+            "   # indented",
+            "a=1",
+            'b  =  "x = y  "  ',
+            "c = [1,\n   2,  # two  \n 3]",
+            "[t]",
+            "[[row]]",
+            " [[row]] # here",
+            'd = """\n  keep  \n\n\n\n  = this  """',
+            "e = '''\n[x]  \n'''",
+            "f.g = 1",
+            "h = { i = 1 }",
+        ]
+    ),
+    max_size=12,
+)
 
 
 @given(LINES, st.booleans())
@@ -40,7 +56,8 @@ def test_only_white_space_changes(lines: list[str], windows: bool) -> None:
 def test_tables_stand_apart() -> None:
     """A table has a blank line before it, above the comment that stands on it."""
     assert tidied("a=1\n# the left one\n[t]\nb=2\n[[r]]\n\n\n\n\n\nc=3") == (
-        "a = 1\n\n# the left one\n[t]\nb = 2\n\n[[r]]\n\n\nc = 3\n")
+        "a = 1\n\n# the left one\n[t]\nb = 2\n\n[[r]]\n\n\nc = 3\n"
+    )
 
 
 @pytest.mark.parametrize("moment", MOMENTS)

@@ -37,7 +37,9 @@ def test_a_catalogue_figure_is_called_so(folder: Path) -> None:
 def test_shares_add_up(folder: Path) -> None:
     """The inputs' shares and the method's are the whole variance."""
     form = json.loads(ran("trace", "balance.cg@empty", folder, "--json")[1])
-    assert sum(one["share"] for one in form["inputs"]) + form["method_share"] == pytest.approx(1.0, rel=1e-6)
+    assert sum(one["share"] for one in form["inputs"]) + form["method_share"] == pytest.approx(
+        1.0, rel=1e-6
+    )
 
 
 def test_an_input_shows_what_it_moves(folder: Path) -> None:

@@ -66,7 +66,9 @@ def test_a_slip_in_a_row_does_not_make_its_measurement_wrong() -> None:
     assert only(SMALL + "[[", measured("mass.body.mass_g", "6000")).file == "aeroplane.toml"
 
 
-@pytest.mark.parametrize("about", ['["empty"]', '["aeroplane"]', '["body", "nose"]', '["wing"]', '["4711"]'])
+@pytest.mark.parametrize(
+    "about", ['["empty"]', '["aeroplane"]', '["body", "nose"]', '["wing"]', '["4711"]']
+)
 def test_a_finding_is_accepted_by_what_it_is_about(about: str) -> None:
     """Rows, tables, surfaces; what is like nothing that is there is left to the findings."""
     assert not problems(SMALL + ACCEPT.format(about))
@@ -81,4 +83,7 @@ def test_a_mistyped_name_in_what_is_accepted_is_told() -> None:
 
 def test_a_code_has_the_form_of_a_code() -> None:
     """A stage and a slug."""
-    assert only(SMALL + ACCEPT.format('["empty"]').replace("balance.lateral", "lateral")).where == "accept a, code"
+    assert (
+        only(SMALL + ACCEPT.format('["empty"]').replace("balance.lateral", "lateral")).where
+        == "accept a, code"
+    )

@@ -163,25 +163,34 @@ def test_one_catalogue_answers_alike_each_time() -> None:
 def test_only_the_parts_that_are_named_are_resolved() -> None:
     """Items and packs on hand name parts; each stands once in the answer."""
     rows = {
-        "format": 1, "aeroplane": {"name": "Bare"},
-        "item": [{"id": "a", "part": RECEIVER, "at_mm": [0, 0, 0]},
-                 {"id": "b", "part": "mine", "at_mm": [0, 0, 0]}],
+        "format": 1,
+        "aeroplane": {"name": "Bare"},
+        "item": [
+            {"id": "a", "part": RECEIVER, "at_mm": [0, 0, 0]},
+            {"id": "b", "part": "mine", "at_mm": [0, 0, 0]},
+        ],
         "on_hand": [{"id": "c", "part": "pack-li-fe-2s-2100"}],
         "part": [{"id": "mine", "extends": RECEIVER}],
     }
     assert list(resolved_parts(Description.model_validate(rows))) == [
-        RECEIVER, "mine", "pack-li-fe-2s-2100"]
+        RECEIVER,
+        "mine",
+        "pack-li-fe-2s-2100",
+    ]
 
 
-@pytest.mark.parametrize("words, kind, expected", [
-    ("receiver 12 remote", None, ["receiver-12-channel-remote-aerials"]),
-    ("turbine 125", "turbine", ["turbine-125-n"]),
-    ("trubine 125", "turbine", ["turbine-125-n"]),
-    ("polymer 2s 3600", None, ["pack-li-po-2s-3600"]),
-    ("tank 250", None, ["header-tank-250"]),
-    ("receiver zzzzqq", None, []),
-    ("receiver", "pack", []),
-])
+@pytest.mark.parametrize(
+    "words, kind, expected",
+    [
+        ("receiver 12 remote", None, ["receiver-12-channel-remote-aerials"]),
+        ("turbine 125", "turbine", ["turbine-125-n"]),
+        ("trubine 125", "turbine", ["turbine-125-n"]),
+        ("polymer 2s 3600", None, ["pack-li-po-2s-3600"]),
+        ("tank 250", None, ["header-tank-250"]),
+        ("receiver zzzzqq", None, []),
+        ("receiver", "pack", []),
+    ],
+)
 def test_search_finds_by_words(words: str, kind: PartKind | None, expected: list[str]) -> None:
     """Every word counts, a slip is read as the nearest word, numbers fit only whole."""
     assert [part.id for part in search(words, kind)] == expected
@@ -200,8 +209,10 @@ def test_the_examples_of_the_page_about_parts_hold() -> None:
     """Every example of docs/parts.md is read, resolved, and means what the page says of it."""
     page = (Path(__file__).parents[2] / "docs" / "parts.md").read_text("utf-8")
     tables = tomllib.loads("\n".join(re.findall(r"```toml\n(.*?)```", page, re.DOTALL)))
-    catalogue = Catalogue([Part.model_validate(row) for row in tables["part"]],
-                          [Port.model_validate(row) for row in tables["port"]])
+    catalogue = Catalogue(
+        [Part.model_validate(row) for row in tables["part"]],
+        [Port.model_validate(row) for row in tables["port"]],
+    )
     receiver, servo = (catalogue.resolve(row["id"]) for row in tables["part"])
     assert receiver.ports[0].names()[-1] == "out-6"
     assert not receiver.is_generic("mass_g")

@@ -23,6 +23,7 @@ RIGHT: dict[str, dict[str, Any]] = {
     "mass": {"id": "a", "mass_g": 5, "at_mm": [1, 2, 3]},
     "lead": {"id": "a", "from": "a.b", "to": "c.d"},
     "port": {"id": "a", "part": "p", "face": "front"},
+    "antenna": {"id": "a", "item": "r", "tip_mm": [1, 2, 3], "direction": [0, 0, 1]},
     "tank": {"id": "a", "item": "t", "capacity_ml": 500},
 }
 
@@ -39,7 +40,9 @@ def number_types(annotation: Any, metadata: Any = ()) -> list[tuple[Any, tuple[A
     if annotation in (int, float):
         return [(annotation, tuple(metadata))]
     base = [annotation.__origin__] if inner else getattr(annotation, "__args__", ())
-    return [found for one in base for found in number_types(one, (*metadata, *inner) if inner else ())]
+    return [
+        found for one in base for found in number_types(one, (*metadata, *inner) if inner else ())
+    ]
 
 
 @pytest.mark.parametrize("table", sorted(MODELS))
@@ -124,6 +127,8 @@ def test_no_list_of_anything_breaks_the_reading(values: list[Any]) -> None:
         ("port", {"count": 0}, ("count",)),
         ("port", {"count": 2.0}, ("count",)),
         ("port", {"face": "up"}, ("face",)),
+        ("antenna", {"direction": [0, 0, 0]}, ("direction",)),
+        ("antenna", {"direction": [0, 5e-324, 0]}, ("direction",)),
         ("tank", {"unusable_ml": 501}, ("unusable_ml",)),
         ("tank", {"order": "1"}, ("order",)),
         ("tank", {"inside_mm": [0, 1, 1]}, ("inside_mm", 0)),

@@ -28,8 +28,10 @@ HOLLOW: tuple[PartKind, ...] = ("tank", "header-tank", "air-tank")
 # 100 to 265 Wh/kg, nickel metal hydride 60 to 120 (encyclopedic tables). All values from memory;
 # packs carry sleeve and leads, high-current cells are at the lower end.
 CHEMISTRY = {
-    "li-po": (3.7, 120.0, 200.0), "li-ion": (3.6, 140.0, 240.0),
-    "li-fe": (3.3, 80.0, 130.0), "ni-mh": (1.2, 50.0, 100.0),
+    "li-po": (3.7, 120.0, 200.0),
+    "li-ion": (3.6, 140.0, 240.0),
+    "li-fe": (3.3, 80.0, 130.0),
+    "ni-mh": (1.2, 50.0, 100.0),
 }
 
 
@@ -58,18 +60,43 @@ def face_mm(part: Part, face: str) -> tuple[float, float]:
     """Width and height of a face of the box."""
     assert part.size_mm is not None
     length, width, height = part.size_mm
-    return {"front": (width, height), "back": (width, height), "left": (length, height),
-            "right": (length, height), "top": (width, length), "bottom": (width, length)}[face]
+    return {
+        "front": (width, height),
+        "back": (width, height),
+        "left": (length, height),
+        "right": (length, height),
+        "top": (width, length),
+        "bottom": (width, length),
+    }[face]
 
 
 def test_there_are_enough_parts_of_every_family() -> None:
     """The catalogue covers the equipment of a large turbine jet."""
     least: dict[PartKind, int] = {
-        "receiver": 10, "distribution": 8, "gyro": 4, "display": 2, "switch": 4, "pack": 20,
-        "servo": 12, "retract": 10, "gear-controller": 3, "brake": 4, "brake-controller": 3,
-        "light-controller": 3, "lamp": 8, "turbine": 6, "turbine-controller": 2, "pump": 3,
-        "valve": 4, "tank": 5, "header-tank": 2, "telemetry": 8, "regulator": 3, "antenna": 2,
-        "air-tank": 2, "duct": 3,
+        "receiver": 10,
+        "distribution": 8,
+        "gyro": 4,
+        "display": 2,
+        "switch": 4,
+        "pack": 20,
+        "servo": 12,
+        "retract": 10,
+        "gear-controller": 3,
+        "brake": 4,
+        "brake-controller": 3,
+        "light-controller": 3,
+        "lamp": 8,
+        "turbine": 6,
+        "turbine-controller": 2,
+        "pump": 3,
+        "valve": 4,
+        "tank": 5,
+        "header-tank": 2,
+        "telemetry": 8,
+        "regulator": 3,
+        "antenna": 2,
+        "air-tank": 2,
+        "duct": 3,
     }
     assert len(ALL) >= 90
     assert [kind for kind, count in least.items() if len(of_kind(kind)) < count] == []
@@ -142,8 +169,11 @@ def test_plug_rows_fit_on_their_faces() -> None:
     for one in ALL:
         for face in {port.face for port in one.ports}:
             width, height = face_mm(one.part, face)
-            rows = [(port.row_base_mm, port.row_base_mm + port.row_mm[1], port.row_mm[0])
-                    for port in one.ports if port.face == face and port.row_mm is not None]
+            rows = [
+                (port.row_base_mm, port.row_base_mm + port.row_mm[1], port.row_mm[0])
+                for port in one.ports
+                if port.face == face and port.row_mm is not None
+            ]
             for base, top, _ in rows:
                 assert top <= height + 1e-9, (one.id, face)
                 across = sum(wide for low, high, wide in rows if low < top and base < high)

@@ -43,8 +43,14 @@ def test_the_area_is_that_of_a_general_library(points: list[tuple[float, float]]
     "points, words",
     [
         (((0, 0), (9, 0), (0, 0), (9, 0)), "runs back on"),
-        (((0, 0), (9, 9), (9, 0), (0, 9)), "crosses itself: from point 1 to 2 and from point 3 to 4"),
-        (((0, 0), (9, 0), (9, 9), (4, 0)), "crosses itself: from point 1 to 2 and from point 3 to 4"),
+        (
+            ((0, 0), (9, 9), (9, 0), (0, 9)),
+            "crosses itself: from point 1 to 2 and from point 3 to 4",
+        ),
+        (
+            ((0, 0), (9, 0), (9, 9), (4, 0)),
+            "crosses itself: from point 1 to 2 and from point 3 to 4",
+        ),
         (((5, 5), (5, 5), (5, 5)), "three or more points that differ"),
         (((0, 0), (5, 5), (9, 9)), "runs back on itself"),
     ],

@@ -32,7 +32,8 @@ def test_a_row_without_an_id_goes_by_its_number() -> None:
 
 
 @pytest.mark.parametrize(
-    "file, table", [(MAIN, "part"), (MAIN, "mass"), (MEASUREMENTS, "reading"), ("parts/x.toml", "port")]
+    "file, table",
+    [(MAIN, "part"), (MAIN, "mass"), (MEASUREMENTS, "reading"), ("parts/x.toml", "port")],
 )
 def test_which_tables_stand_in_which_file(file: str, table: str) -> None:
     """Parts may also stand in the main file."""
@@ -80,7 +81,9 @@ def test_a_broken_file_leaves_its_tables_in_doubt() -> None:
 def test_a_table_of_the_wrong_name_or_form(text: str, what: str, hint: str) -> None:
     """One problem each, with its line."""
     raw, problems = parse({MAIN: f"format = 1\n{text}\n"})
-    assert [(one.what, one.hint, one.line) for one in problems] == ([(what, hint, 2)] if what else [])
+    assert [(one.what, one.hint, one.line) for one in problems] == (
+        [(what, hint, 2)] if what else []
+    )
     assert isinstance(raw, Raw)
 
 
@@ -89,7 +92,14 @@ def test_values_are_cut_to_a_line_however_large_they_are() -> None:
     deep: list[object] = []
     for _ in range(100_000):
         deep = [deep]
-    for value in (deep, ["x"] * 10**6, {"a" * 10**6: 1}, 10**10_000, "a\n\x1b" * 10**6, -(10**5000)):
+    for value in (
+        deep,
+        ["x"] * 10**6,
+        {"a" * 10**6: 1},
+        10**10_000,
+        "a\n\x1b" * 10**6,
+        -(10**5000),
+    ):
         text = cut(value)
         assert len(text) <= 60
         assert text.isprintable()

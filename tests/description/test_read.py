@@ -189,7 +189,9 @@ def test_a_folder_is_read(tmp_path: Path) -> None:
 
 def test_bytes_that_are_no_text_are_located(tmp_path: Path) -> None:
     """The line of the wrong byte, in each file."""
-    bad = swapped(SMALL, "mass_g = 6000", "mass_g = 6000 # †").encode().replace("†".encode(), b"\xff")
+    bad = (
+        swapped(SMALL, "mass_g = 6000", "mass_g = 6000 # †").encode().replace("†".encode(), b"\xff")
+    )
     made = folder(tmp_path, {"aeroplane.toml": bad, "parts/own.toml": b"\xc3\n" + PARTS.encode()})
     with pytest.raises(UnreadableError) as caught:
         read_folder(made)

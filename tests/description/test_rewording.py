@@ -81,7 +81,9 @@ def test_a_key_under_a_wrong_name_is_not_also_missing() -> None:
 def test_a_missing_field_is_asked_for() -> None:
     """By the name that stands in the file."""
     _, found = checked(ROWS["lead"], {"id": "a", "to": "b"})
-    assert [(one.loc, one.what, one.hint) for one in found] == [(("from",), "from is missing", "add from")]
+    assert [(one.loc, one.what, one.hint) for one in found] == [
+        (("from",), "from is missing", "add from")
+    ]
 
 
 def test_what_a_row_says_of_itself_is_located_at_the_field_it_names() -> None:

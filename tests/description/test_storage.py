@@ -98,7 +98,8 @@ def test_what_changed_on_the_disk_is_not_overwritten(folder: Folder) -> None:
 
 
 @pytest.mark.parametrize(
-    "name", ["../aeroplane.toml", "notes.toml", "parts/../x.toml", "parts/.x.toml", "/a.toml", "a\0b"]
+    "name",
+    ["../aeroplane.toml", "notes.toml", "parts/../x.toml", "parts/.x.toml", "/a.toml", "a\0b"],
 )
 def test_no_other_file_is_written(folder: Folder, name: str) -> None:
     """Names outside the set are refused, whoever asks."""

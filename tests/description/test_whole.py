@@ -11,7 +11,7 @@ from tests.description.reading import only, problems
 
 LIMIT = '[[limit]]\nid = "{}"\nreason = "so"\n{}\n'
 WEIGHING = WEIGHED.format(nose=1000, left=4000, right=4000)
-ONE_READING = WEIGHING[WEIGHING.index('[[reading]]\nid = "r-left"'):]
+ONE_READING = WEIGHING[WEIGHING.index('[[reading]]\nid = "r-left"') :]
 
 
 @pytest.mark.parametrize("name", ["s0", "s1", "s2"])

@@ -254,7 +254,9 @@ def test_rows_in_braces_can_be_edited() -> None:
 def test_tables_in_braces_gain_and_lose_pairs(old: Any, new: Any, expected: str) -> None:
     """Several pairs at once may come and go in a table in braces."""
     pairs = ", ".join(f"{key} = {value}" for key, value in old.items())
-    text = f"[aeroplane]\nbox = {{ {pairs} }} # note\n" if pairs else "[aeroplane]\nbox = {} # note\n"
+    text = (
+        f"[aeroplane]\nbox = {{ {pairs} }} # note\n" if pairs else "[aeroplane]\nbox = {} # note\n"
+    )
     done = apply_to_text(text, [Change("aeroplane.box", old, new)])
     assert done == f"[aeroplane]\nbox = {expected} # note\n"
 

@@ -13,17 +13,36 @@ from tests.small_aeroplane import printed
 def form(**more: Any) -> dict[str, Any]:
     """An assessment's form with one finding of each severity, and one stage of each state."""
     findings = [
-        {"code": f"fit.{word}", "severity": word, "about": ["hub", "rx"],
-         "text": f"Sentence {word} with 12.3 ± 0.4 mm.", "figure": None, "limit": None,
-         "accepted": "trial fit (owner)" if word == "caution" else None,
-         "remedy": {"text": "Move it.", "effects": ["It fits."], "changes": []}
-         if word == "no-go" else None}
-        for word in ("no-go", "measure", "caution", "note")]
-    stages = {name: {"state": state, "title": name, "missing": missing} for name, state, missing in (
-        ("fit", "assessed", []), ("balance", "partly", ["no tail"]),
-        ("power", "not assessed", ["nothing described"]))}
-    return {"format": 1, "aeroplane": "Heron", "options": [], "findings": findings, "stages": stages,
-            **more}
+        {
+            "code": f"fit.{word}",
+            "severity": word,
+            "about": ["hub", "rx"],
+            "text": f"Sentence {word} with 12.3 ± 0.4 mm.",
+            "figure": None,
+            "limit": None,
+            "accepted": "trial fit (owner)" if word == "caution" else None,
+            "remedy": {"text": "Move it.", "effects": ["It fits."], "changes": []}
+            if word == "no-go"
+            else None,
+        }
+        for word in ("no-go", "measure", "caution", "note")
+    ]
+    stages = {
+        name: {"state": state, "title": name, "missing": missing}
+        for name, state, missing in (
+            ("fit", "assessed", []),
+            ("balance", "partly", ["no tail"]),
+            ("power", "not assessed", ["nothing described"]),
+        )
+    }
+    return {
+        "format": 1,
+        "aeroplane": "Heron",
+        "options": [],
+        "findings": findings,
+        "stages": stages,
+        **more,
+    }
 
 
 @pytest.mark.parametrize("measure", [40, 78, 100])
@@ -35,11 +54,21 @@ def test_the_page_keeps_to_its_measure(measure: int) -> None:
 def test_the_page_says_everything_in_order() -> None:
     """Findings in their order with number, word, code, subjects, sentence, remedy and acceptance."""
     page = " ".join(" ".join(printed(check_page(form(), 78))).split())
-    words = ["1 no-go, 1 to measure, 1 caution, 1 note", "1 ■ no-go fit.no-go hub, rx",
-             "Sentence no-go with 12.3 ± 0.4 mm.", "Remedy: Move it. With it: It fits.",
-             "2 ↔ measure fit.measure", "3 ▲ caution fit.caution", "Accepted: trial fit (owner)",
-             "4 ○ note fit.note", "✓ fit assessed", "◐ balance partly missing: no tail",
-             "◌ power not assessed nothing described", "1 no-go stands", NOTICE]
+    words = [
+        "1 no-go, 1 to measure, 1 caution, 1 note",
+        "1 ■ no-go fit.no-go hub, rx",
+        "Sentence no-go with 12.3 ± 0.4 mm.",
+        "Remedy: Move it. With it: It fits.",
+        "2 ↔ measure fit.measure",
+        "3 ▲ caution fit.caution",
+        "Accepted: trial fit (owner)",
+        "4 ○ note fit.note",
+        "✓ fit assessed",
+        "◐ balance partly missing: no tail",
+        "◌ power not assessed nothing described",
+        "1 no-go stands",
+        NOTICE,
+    ]
     places = [page.find(one) for one in words]
     assert -1 not in places, [one for one, at in zip(words, places, strict=True) if at < 0]
     assert places == sorted(places)

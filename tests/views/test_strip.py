@@ -11,9 +11,13 @@ VALUES = st.floats(-1000, 1000)
 
 
 @given(st.lists(st.tuples(VALUES, st.floats(0, 100)), min_size=1, max_size=6), st.integers(40, 120))
-def test_every_pointer_stands_inside_its_bar(found: list[tuple[float, float]], measure: int) -> None:
+def test_every_pointer_stands_inside_its_bar(
+    found: list[tuple[float, float]], measure: int
+) -> None:
     """Each row has one pointer, between the ends of its tolerance, within the measure."""
-    rows = printed(strip([Mark(f"s{at}", value, u) for at, (value, u) in enumerate(found)], measure))
+    rows = printed(
+        strip([Mark(f"s{at}", value, u) for at, (value, u) in enumerate(found)], measure)
+    )
     assert all(width_of(row) <= measure for row in rows)
     for row in rows[2:]:
         assert row.count("▲") == 1
@@ -36,4 +40,4 @@ def test_ruler_figures_stand_over_their_values() -> None:
     ruler, ticks, *_ = printed(strip([Mark("a", 250.0, 5.0, (240.0, 260.0))], 60))
     scale: Scale = scale_over([245.0, 255.0, 240.0, 260.0], 57)
     assert ticks[3 + scale.cell(250.0)] == "┴"
-    assert ruler[3 + scale.cell(250.0) - 1:][:3] == "250"
+    assert ruler[3 + scale.cell(250.0) - 1 :][:3] == "250"
