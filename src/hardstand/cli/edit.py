@@ -58,7 +58,7 @@ def value_from(text: str) -> Any:
         return None
     try:
         found = tomllib.loads(f"value = {text}")
-    except (tomllib.TOMLDecodeError, RecursionError):
+    except (ValueError, RecursionError):  # also of a number with thousands of digits
         return text
     return found["value"] if len(found) == 1 else text
 

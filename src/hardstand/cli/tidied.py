@@ -35,7 +35,7 @@ def tidied(text: str) -> str:
 def _data(text: str) -> dict[str, object]:
     try:
         return tomllib.loads(text)
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
+    except (ValueError, RecursionError) as error:  # also of a number with thousands of digits
         raise NotTidiedError(f"the file cannot be read: {error}") from None
 
 

@@ -40,6 +40,7 @@ def _quarter_turns(turn_deg: float) -> float:
 
 Turn = Annotated[Number, Field(ge=-3600, le=3600), AfterValidator(_quarter_turns)]
 Deviation = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=0, le=90)]
+LEAST_DIRECTION = 1e-3  # shorter than this it is a slip, and its squares would be lost
 Component = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=-10_000, le=10_000)]
 END = r"^[A-Za-z0-9][A-Za-z0-9_-]*(\.[A-Za-z0-9][A-Za-z0-9_-]*)?$"
 PATTERNS[END] = "an item and its port, such as rx-left.out-3, or the name of a joint"
@@ -115,9 +116,9 @@ class Antenna(Row):
 
     @model_validator(mode="after")
     def _has_direction(self) -> Antenna:
-        if not any(self.direction):
+        if max(map(abs, self.direction)) < LEAST_DIRECTION:
             raise ValueError(
-                "direction is 0, 0, 0: give the way from root to tip, such as [1, 0, 0]"
+                "direction is next to nothing: give the way from root to tip, such as [1, 0, 0]"
             )
         return self
 
