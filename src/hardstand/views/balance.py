@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from hardstand.standards.units import System
+from hardstand.views.balance_travel import travel_lines
 from hardstand.views.flow import flow
 from hardstand.views.in_other_units import in_units
 from hardstand.views.ink import BLANK, Line, indented, line, printable
@@ -29,7 +30,7 @@ def balance_lines(form: Mapping[str, Any], measure: int, wide: int, system: Syst
                   *, every: bool = False) -> list[Line]:
     """The whole of the balance from its JSON form; `every` shows the long lists whole."""
     lines = [*_states(form, min(wide, 160), system), *_ranges(form, measure, system),
-             *_strip(form, measure, system)]
+             *_strip(form, measure, system), *travel_lines(form, measure, system, every=every)]
     if form["per_10g_mm"]:
         lines += _per_10g(form, measure, system, every=every)
     lines += _next(form, measure, system)

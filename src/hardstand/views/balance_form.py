@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from hardstand.changes import change_as_json
+from hardstand.views.balance_travel import travel_form
 
 if TYPE_CHECKING:
     from hardstand.asbuilt import AsBuilt
@@ -40,6 +41,7 @@ def balance_form(assessment: Assessment, asbuilt: AsBuilt) -> dict[str, Any]:
                      for name in ("mac", "mac-leading-edge", "neutral-point", "neutral-point-mac")],
         "assumptions": list(stability.assumptions) if stability else [],
         "weigh_ins": [_weigh_in(one) for one in weighings.weighed] if weighings else [],
+        **travel_form(assessment),
         **_trade(trade, {one.id: one.name for one in asbuilt.masses}),
     }
 
