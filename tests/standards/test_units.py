@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import contextlib
 import math
+from contextlib import suppress
 
 import pytest
 from hypothesis import given
@@ -109,6 +110,9 @@ def test_temperature_width_has_no_zero_point() -> None:
         ("", "g", "does not begin with a number"),
         ("nan g", "g", "does not begin with a number"),
         ("12 stones and more", "g", "not a unit known here"),
+        ("3.5 delta_degC", "degc", "not a unit known here"),
+        ("3 dBm^2", "pct", "not a unit known here"),
+        ("3 dBm^2", "degc", "not a unit known here"),
         ("1 mm**9**9**9", "mm", "is not a unit"),
         ("1 __import__('os')", "mm", "is not a unit"),
         ("1e999 m", "mm", "too large"),
@@ -198,3 +202,19 @@ def test_shown_half_width_is_near_twice_u(value: float, u: float, unit: str) -> 
     step = max(rung.size * 10.0**-rung.decimals for rung in rungs)
     assert expanded > 0.0
     assert abs(expanded - 2.0 * u) <= max(0.2 * 2.0 * u, step) * (1.0 + 1e-9)
+
+
+PIECES = ["mm", "kg", "^2", "²", "/", "·", " ", "°C", "F", "e", "1", "-", "µ", "Ω", "oz", "N", "m", "%", "dB",
+          "dBm", "delta_degC", "pH", "radian", "rpm", "US", "gallon", "imperial", "planck_mass", "1e308"]  # fmt: skip
+
+
+@given(
+    st.sampled_from(["1 ", "3.5", "-2 ", "1e300 ", "0"]),
+    st.lists(st.sampled_from(PIECES), max_size=4).map("".join),
+    st.sampled_from(sorted(UNITS)),
+    st.booleans(),
+)
+def test_no_text_does_more_than_be_refused(number: str, words: str, unit: str, difference: bool) -> None:
+    """Whatever the unit library makes of the words: a finite value, or a refusal in our words."""
+    with suppress(UnitError):
+        assert math.isfinite(from_text(number + words, unit, difference=difference))

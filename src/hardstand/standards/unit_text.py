@@ -59,16 +59,24 @@ def convert(text: str, target: Unit, *, difference: bool = False) -> float:
     if not words:
         raise _error(text, target, "it has no unit; without quotes it is taken as"
                      f" {target.suffix.replace('_', '/')}")
-    unit = _read_unit(text, words, target)
+    import pint
+
+    try:
+        value = _value(number, _read_unit(text, words, target), target, difference=difference)
+    except pint.errors.PintError:  # levels, powers of a temperature: they have no factor
+        raise _error(text, target, f'"{words}" is not a unit known here') from None
+    if abs(value) == float("inf"):
+        raise _error(text, target, "the number is too large")
+    return float(f"{value:.12g}")  # drops the conversion's last bits: 68 °F is 20 °C exactly
+
+
+def _value(number: float, unit: pint.Unit, target: Unit, *, difference: bool) -> float:
     if difference and target.suffix == "degc":
         unit = _registry().parse_units(str(unit).replace("degree_", "delta_degree_"))
         goal = _registry().parse_units("delta_degree_Celsius")
     else:
         goal = _library_unit(target.library_name)
-    value = float(_registry().Quantity(number, unit).to(goal).magnitude)
-    if abs(value) == float("inf"):
-        raise _error(text, target, "the number is too large")
-    return float(f"{value:.12g}")  # drops the conversion's last bits: 68 °F is 20 °C exactly
+    return float(_registry().Quantity(number, unit).to(goal).magnitude)
 
 
 def _read_unit(text: str, words: str, target: Unit) -> pint.Unit:
