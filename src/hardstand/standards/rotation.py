@@ -7,6 +7,7 @@ before the turn. Angles that are whole quarter turns give exact zeros and ones.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -23,18 +24,24 @@ def _exact(angle_deg: float) -> tuple[float, float]:
 
 
 def rotation(turn_deg: float, tilt_deg: Sequence[float] = (0.0, 0.0)) -> Array:
-    """Rotation matrix, shape (3, 3), from an item's own axes to the aeroplane's.
+    """Rotation matrix, shape (3, 3), from an item's own axes to the aeroplane's; not to be written to.
 
     >>> rotation(90.0)[:, 0].tolist()
     [0.0, 1.0, 0.0]
     """
+    return _matrix(float(turn_deg), float(tilt_deg[0]), float(tilt_deg[1]))
+
+
+@lru_cache(maxsize=256)  # hundreds of items stand in a handful of attitudes
+def _matrix(turn_deg: float, roll_deg: float, pitch_deg: float) -> Array:
     ct, st = _exact(turn_deg)
-    cr, sr = _exact(tilt_deg[0])
-    cp, sp = _exact(tilt_deg[1])
+    cr, sr = _exact(roll_deg)
+    cp, sp = _exact(pitch_deg)
     about_z = np.array([[ct, -st, 0.0], [st, ct, 0.0], [0.0, 0.0, 1.0]])
     about_y = np.array([[cp, 0.0, sp], [0.0, 1.0, 0.0], [-sp, 0.0, cp]])
     about_x = np.array([[1.0, 0.0, 0.0], [0.0, cr, -sr], [0.0, sr, cr]])
     product: Array = about_z @ about_y @ about_x + 0.0
+    product.setflags(write=False)
     return product
 
 

@@ -7,10 +7,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hardstand.engines.fit.body import Body
+from hardstand.engines.fit.body import Body, aabb
 from hardstand.engines.fit.broad_phase import near_pairs
 from hardstand.engines.fit.separation import separation
-from hardstand.engines.fit.shapes import box, cylinder
+from hardstand.engines.fit.shapes import box, capsule, cylinder, polytope
+from hardstand.engines.fit.stack import spans, stack
 
 
 def _scattered(seed: int, count: int) -> list[Body]:
@@ -54,3 +55,15 @@ def test_impossible_reach_is_refused(reach: float) -> None:
     """A negative reach, or none at all, raises ValueError."""
     with pytest.raises(ValueError, match="reach"):
         near_pairs([], reach)
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.integers(0, 2**32 - 1), st.integers(0, 8), st.floats(0.0, 9.0))
+def test_spans_of_a_stack_are_those_of_its_bodies(seed: int, count: int, margin: float) -> None:
+    """Boxes, cylinders and corner sets together, turned, tilted, with margins: as each body alone."""
+    rng = np.random.default_rng(seed)
+    corners = rng.uniform(-150.0, 150.0, (count + 3, 3))
+    bodies = [*_scattered(seed, count), polytope(corners, margin), capsule(corners[0], corners[1], margin)]
+    low, high = spans(stack(bodies))
+    for k, body in enumerate(bodies):
+        assert np.allclose((low[k], high[k]), aabb(body), rtol=0.0, atol=1e-9)

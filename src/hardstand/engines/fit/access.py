@@ -6,37 +6,35 @@ from typing import Any
 
 import numpy as np
 
-from hardstand.asbuilt.value import BaySection
 from hardstand.engines.fit.bay_checks import homes
 from hardstand.engines.fit.bay_shape import bay_shapes
 from hardstand.engines.fit.collected import Collected
-from hardstand.engines.fit.item_frame import ItemFrame, item_frame
 from hardstand.engines.fit.model import Access, Gap
 from hardstand.engines.fit.pack_checks import pack_checks
 from hardstand.engines.fit.piece import Solids
-from hardstand.engines.fit.sight import reach_check, view_check
+from hardstand.engines.fit.sight import reach_check, view_checks
 
 
 def access(slices: Any, earlier: Any) -> Access:
     """Packs out through their hatch, switches within reach, displays in view.
 
-    slices: items, trays, hatches, sections. Packs are items of kind pack and whatever else slides
+    slices: hatches, sections. Packs are items of kind pack and whatever else slides
     out by its part.
     """
     solids: Solids = earlier["fit.solids"]
-    tops = {tray.id: tray.top_z_mm for tray in slices.trays}
     found, gaps = Collected("straight ways out and lines of sight"), list[Gap]()
-    shapes = bay_shapes(slices.sections)
-    packs: list[tuple[ItemFrame, list[BaySection]]] = []
-    for item in sorted(slices.items, key=lambda one: one.id):
-        frame = item_frame(item, tops.get(item.on or ""))
-        if item.kind == "pack" or item.part.slides_out is not None:
-            shape = homes(shapes, np.array([item.centre_mm]))[0]
-            bay = shape.id if shape is not None else ""
-            packs.append((frame, [one for one in slices.sections if one.bay == bay]))
-        if item.part.needs_reach:
+    frames = list(solids.frames.values())
+    for frame in frames:
+        if frame.item.part.needs_reach:
             reach_check(found, gaps, frame, slices.hatches)
-        if item.part.needs_view:
-            view_check(found, gaps, frame, slices.hatches, solids)
-    gaps += pack_checks(found, packs, slices.hatches, solids)
+    displays = [frame for frame in frames if frame.item.part.needs_view]
+    view_checks(found, gaps, displays, slices.hatches, solids)
+    packs = [one for one in frames if one.item.kind == "pack" or one.item.part.slides_out is not None]
+    centres = np.array([frame.item.centre_mm for frame in packs]).reshape(-1, 3)
+    bays = homes(bay_shapes(slices.sections), centres)
+    around = [
+        [one for one in slices.sections if bay is not None and one.bay == bay.id] for bay in bays
+    ]
+    pairs = list(zip(packs, around, strict=True))
+    gaps += pack_checks(found, pairs, slices.hatches, solids)
     return Access(found.figures(), tuple(found.checks), tuple(gaps))

@@ -49,7 +49,7 @@ def _unit(row: Antenna) -> Floats:
 
 
 def aerials(slices: Any, earlier: Any) -> Aerials:
-    """Checks on every aerial, and receivers without. slices: items, trays, antennas, leads."""
+    """Checks on every aerial, and receivers without. slices: items, antennas, leads."""
     solids: Solids = earlier["fit.solids"]
     names = {item.id: item.name for item in slices.items}
     rows = sorted(slices.antennas, key=lambda row: row.id)
@@ -60,7 +60,7 @@ def aerials(slices: Any, earlier: Any) -> Aerials:
             _angle(found, one, other)
     asked = _apart(rows, pieces)
     engines, controllers = _items(solids, ENGINES), _items(solids, CONTROLLERS)
-    blinding, wires = _blinding(solids), lead_pieces(slices)
+    blinding, wires = _blinding(solids), lead_pieces(slices.leads, solids.frames)
     for row in rows:
         own = [pieces[row.id]]
         asked.append(("aerial-engine", own, engines))

@@ -15,10 +15,10 @@ from hardstand.engines.node import Node
 NODES = (
     Node("fit.solids", ("items", "trays", "holes", "keep_outs"), (), solids),
     Node("fit.clearances", ("limits",), ("fit.solids",), clearances),
-    Node("fit.containment", ("items", "trays", "sections"), ("fit.solids",), containment),
-    Node("fit.gyros", ("items", "trays", "aeroplane"), ("fit.solids", "balance.headline"), gyros),
-    Node("fit.aerials", ("items", "trays", "antennas", "leads"), ("fit.solids",), aerials),
-    Node("fit.access", ("items", "trays", "hatches", "sections"), ("fit.solids",), access),
+    Node("fit.containment", ("trays", "sections"), ("fit.solids",), containment),
+    Node("fit.gyros", ("aeroplane",), ("fit.solids", "balance.headline"), gyros),
+    Node("fit.aerials", ("items", "antennas", "leads"), ("fit.solids",), aerials),
+    Node("fit.access", ("hatches", "sections"), ("fit.solids",), access),
     Node(
         "fit.moves",
         ("items", "trays", "sections", "limits"),

@@ -11,6 +11,7 @@ from hardstand.engines.fit.body import Body, Floats
 from hardstand.engines.fit.collected import Collected
 from hardstand.engines.fit.model import Check
 from hardstand.engines.fit.piece import Piece
+from hardstand.engines.fit.stack import Index
 from hardstand.figures import Input
 
 _RIM = 24
@@ -54,9 +55,11 @@ def homes(shapes: Sequence[BayShape], centre_mm: Floats) -> list[BayShape | None
     best: list[BayShape | None] = [None] * len(centre_mm)
     most = np.zeros(len(centre_mm))
     for shape in shapes:
-        depth = np.where(shape.covers(centre_mm[:, 0]), shape.depth(centre_mm)[0], -np.inf)
-        for k in np.flatnonzero(depth > most).tolist():
-            best[k], most[k] = shape, depth[k]
+        within = np.flatnonzero(shape.covers(centre_mm[:, 0]))
+        depth = shape.depth(centre_mm[within])[0]
+        for k, value in zip(within.tolist(), depth.tolist(), strict=True):
+            if value > most[k]:
+                best[k], most[k] = shape, value
     return best
 
 
@@ -70,8 +73,10 @@ def bay_checks(found: Collected, pieces: Sequence[Piece], shape: BayShape) -> No
     which, everything = which[within], everything[within]
     value, slope, u = shape.depth(everything)
     nearest: dict[str, int] = {}
-    for k in np.lexsort((np.arange(len(value)), value)).tolist():
-        nearest.setdefault(pieces[which[k]].subject, k)
+    for k in _first_least(which, value).tolist():
+        subject = pieces[which[k]].subject
+        if subject not in nearest or value[k] < value[nearest[subject]]:
+            nearest[subject] = k
     for piece in pieces:
         k = nearest.pop(piece.subject, -1)
         if k >= 0:
@@ -80,6 +85,12 @@ def bay_checks(found: Collected, pieces: Sequence[Piece], shape: BayShape) -> No
             check = _check(piece, shape, float(everything[k, 0]))
             label = f"distance within the skin, {piece.owner.name}"
             found.add(check, float(value[k]), label, slopes)
+
+
+def _first_least(which: Index, value: Floats) -> Index:
+    """Of each run of equal `which` (N,), the index of its least value, the first of equal ones."""
+    order = np.lexsort((value, which))
+    return order[np.flatnonzero(np.diff(which[order], prepend=-1))]
 
 
 def _skin(shape: BayShape, u_mm: float) -> Input:

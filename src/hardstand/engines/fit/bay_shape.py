@@ -70,42 +70,45 @@ def within_outline(outline: Floats, point: Floats) -> tuple[Floats, Floats]:
     >>> within_outline(square, np.array([[2.0, 5.0], [13.0, 14.0]]))[0].tolist()
     [2.0, -5.0]
     """
-    start, end = outline, np.roll(outline, -1, axis=0)
-    edge = end - start
-    away = point[:, None] - start
-    share = np.clip((away * edge).sum(axis=2) / (edge * edge).sum(axis=1), 0.0, 1.0)
-    foot = start + share[:, :, None] * edge
-    to_foot = point[:, None] - foot
-    distance = np.linalg.norm(to_foot, axis=2)
-    nearest = distance.argmin(axis=1)
+    (y0, z0), (along_y, along_z) = outline.T, _following(outline).T - outline.T
+    away_y, away_z = point[:, :1] - y0, point[:, 1:] - z0
+    share = (away_y * along_y + away_z * along_z) / (along_y**2 + along_z**2)
+    np.clip(share, 0.0, 1.0, out=share)
+    off_y, off_z = away_y - share * along_y, away_z - share * along_z
+    square = off_y**2 + off_z**2
+    nearest = square.argmin(axis=1)
     row = np.arange(len(point))
-    value = distance[row, nearest]
+    value = np.sqrt(square[row, nearest])
     # A ray along the first axis crosses the outline an odd number of times from within.
-    z = point[:, None, 1]
-    crosses = (start[:, 1] > z) != (end[:, 1] > z)
-    rise = np.where(edge[:, 1] == 0.0, 1.0, edge[:, 1])
-    at = start[:, 0] + (z - start[:, 1]) / rise * edge[:, 0]
-    inside = (crosses & (point[:, None, 0] < at)).sum(axis=1) % 2 == 1
+    above = z0 > point[:, 1:]
+    crosses = above != np.concatenate([above[:, 1:], above[:, :1]], axis=1)
+    at = away_z / np.where(along_z == 0.0, 1.0, along_z) * along_y
+    inside = (crosses & (away_y < at)).sum(axis=1) % 2 == 1
     sign = np.where(inside, 1.0, -1.0)
-    normal = np.column_stack([-edge[nearest, 1], edge[nearest, 0]])
+    normal = np.column_stack([-along_z[nearest], along_y[nearest]])
     normal /= np.linalg.norm(normal, axis=1)[:, None]
     normal *= 1.0 if _turns_left(outline) else -1.0
-    off = to_foot[row, nearest]
+    off = np.column_stack([off_y[row, nearest], off_z[row, nearest]])
     safe = np.where(value > 1e-9, value, 1.0)[:, None]
     slope = np.where(value[:, None] > 1e-9, sign[:, None] * off / safe, normal)
     return sign * value, slope
 
 
+def _following(outline: Floats) -> Floats:
+    """The corner after each (V, 2)."""
+    return np.concatenate([outline[1:], outline[:1]])
+
+
 def _is_convex(outline: Floats) -> bool:
-    edge = np.roll(outline, -1, axis=0) - outline
-    after = np.roll(edge, -1, axis=0)
+    edge = _following(outline) - outline
+    after = _following(edge)
     turn = edge[:, 0] * after[:, 1] - edge[:, 1] * after[:, 0]
     return bool((turn >= 0.0).all() or (turn <= 0.0).all())
 
 
 def _turns_left(outline: Floats) -> bool:
-    x, y = outline.T
-    return float((x * np.roll(y, -1) - np.roll(x, -1) * y).sum()) > 0.0
+    (x, y), (next_x, next_y) = outline.T, _following(outline).T
+    return float((x * next_y - next_x * y).sum()) > 0.0
 
 
 def bay_shapes(sections: Sequence[BaySection]) -> list[BayShape]:

@@ -7,6 +7,7 @@ length; with a margin they are a ball and a capsule.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import isfinite
 from typing import Literal
 
 import numpy as np
@@ -87,14 +88,15 @@ def checked_body(
     """
     centre = np.asarray(centre_mm, dtype=float)
     corners = np.asarray(corners_mm, dtype=float).reshape(-1, 3)
-    numbers = (centre, rotation, half_mm, corners, np.array(margin_mm))
     if centre.shape != (3,) or half_mm.shape != (3,):
         raise ValueError("centre and size need three numbers each")
-    if not all(np.isfinite(number).all() for number in numbers):
+    numbers = (centre, rotation.ravel(), half_mm, corners.ravel(), (margin_mm,))
+    largest = float(np.abs(np.concatenate(numbers)).max())
+    if not isfinite(largest):
         raise ValueError("centre, size, turn, tilt and margin must be finite")
-    if any(np.abs(number).max(initial=0.0) > _LARGEST_MM for number in numbers):
+    if largest > _LARGEST_MM:
         raise ValueError("centre, size and margin must be within a kilometre")
-    if (half_mm < 0.0).any() or margin_mm < 0.0:
+    if half_mm.min() < 0.0 or margin_mm < 0.0:
         raise ValueError("sizes and margin must not be negative")
     half = np.where(half_mm < 1e-9, 0.0, half_mm)
     return Body(kind, centre, rotation, half, corners, float(margin_mm))

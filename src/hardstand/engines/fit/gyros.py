@@ -8,7 +8,7 @@ import numpy as np
 
 from hardstand.asbuilt.value import PlacedItem
 from hardstand.engines.fit.collected import Collected
-from hardstand.engines.fit.item_frame import ItemFrame, item_frame
+from hardstand.engines.fit.item_frame import ItemFrame
 from hardstand.engines.fit.model import Check, Gap, Gyros
 from hardstand.engines.fit.nearest import add_nearest
 from hardstand.engines.fit.piece import Solids
@@ -22,22 +22,22 @@ ABOUT_AXES = ("roll", "pitch", "yaw")
 
 
 def gyros(slices: Any, earlier: Any) -> Gyros:
-    """Checks on every item of kind gyro. slices: items, trays, aeroplane."""
+    """Checks on every item of kind gyro. slices: aeroplane."""
     solids: Solids = earlier["fit.solids"]
-    tops = {tray.id: tray.top_z_mm for tray in slices.trays}
     found, gaps = Collected("plain geometry"), list[Gap]()
-    for item in sorted(slices.items, key=lambda one: one.id):
+    pieces = [solids.pieces[k] for k in solids.of_role("item")]
+    shaking = [one for one in pieces if one.owner.kind in SHAKES]
+    asked = []
+    for item, frame in ((one.item, one) for one in solids.frames.values()):
         if item.kind != "gyro":
             continue
-        frame = item_frame(item, tops.get(item.on or ""))
         _alignment(found, gaps, item)
         _centreline(found, frame)
         if item.part.has_accelerometer:
             _from_cg(found, gaps, frame, earlier["balance.headline"], slices)
-        pieces = [solids.pieces[k] for k in solids.of_role("item")]
         own = [one for one in pieces if one.owner.id == item.id]
-        shaking = [one for one in pieces if one.owner.kind in SHAKES]
-        add_nearest(found, [("gyro-engine", own, shaking)])
+        asked.append(("gyro-engine", own, shaking))
+    add_nearest(found, asked)
     return Gyros(found.figures(), tuple(found.checks), tuple(gaps))
 
 

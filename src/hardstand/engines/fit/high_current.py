@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Iterable, Mapping
 
-from hardstand.asbuilt.value import PlacedItem
 from hardstand.description.items import Lead
-from hardstand.engines.fit.item_frame import item_frame
+from hardstand.engines.fit.item_frame import ItemFrame
 from hardstand.engines.fit.piece import Owner, Piece
 from hardstand.engines.fit.plug_zones import port_point_mm
 from hardstand.engines.fit.shapes import capsule
@@ -14,39 +13,36 @@ from hardstand.engines.fit.shapes import capsule
 HIGH_A = 5.0  # common practice, no source
 
 
-def lead_current_a(lead: Lead, items: dict[str, PlacedItem]) -> float | None:
+def lead_current_a(lead: Lead, frames: Mapping[str, ItemFrame]) -> float | None:
     """What a lead may carry: the smaller of its two ports' currents, None where neither is known."""
     known = []
     for end in (lead.from_, lead.to):
         item_id, _, name = end.partition(".")
-        if item_id in items:
+        if item_id in frames:
             known += [
                 one.port.current_a
-                for one in items[item_id].ports
+                for one in frames[item_id].item.ports
                 if one.name == name and one.port.current_a is not None
             ]
     return min(known, default=None)
 
 
-def lead_pieces(slices: Any) -> list[Piece]:
+def lead_pieces(leads: Iterable[Lead], frames: Mapping[str, ItemFrame]) -> list[Piece]:
     """High-current leads between two placed ports; `supports` of each names its two items.
 
     The real route is longer than the straight line and may pass nearer or farther.
     """
-    items = {item.id: item for item in slices.items}
-    tops = {tray.id: tray.top_z_mm for tray in slices.trays}
     found = []
-    for lead in sorted(slices.leads, key=lambda row: row.id):
-        current = lead_current_a(lead, items)
+    for lead in sorted(leads, key=lambda row: row.id):
+        current = lead_current_a(lead, frames)
         if current is None or current < HIGH_A:
             continue
         ends, at = [], set()
         for end in (lead.from_, lead.to):
             item_id, _, name = end.partition(".")
-            item = items.get(item_id)
-            if item is None:
+            if item_id not in frames:
                 continue
-            point = port_point_mm(item, item_frame(item, tops.get(item.on or "")), name)
+            point = port_point_mm(frames[item_id], name)
             if point is not None:
                 ends.append(point)
                 at.add(item_id)

@@ -13,6 +13,7 @@ from hardstand.figures import Input
 from hardstand.standards.rotation import rotation
 
 AXES = ("x", "y", "z")
+_STILL, _WAYS = np.zeros(3), np.eye(3)
 
 
 @dataclass(frozen=True, eq=False)
@@ -35,12 +36,10 @@ class ItemFrame:
         offset (3, 3): row k is how the piece's middle moves, in the item's own axes, per mm of size
         k; half (3, 3): row k is how its half sizes grow per mm of size k.
         """
-        still = np.zeros(3)
-        placed = tuple(Follow(one, way, still) for one, way in self.places)
-        sized = tuple(
-            Follow(one, self.rotation @ offset[k] + np.array([0.0, 0.0, self.lift[k]]), half[k])
-            for k, one in enumerate(self.sizes)
-        )
+        placed = tuple(Follow(one, way, _STILL) for one, way in self.places)
+        centre = offset @ self.rotation.T
+        centre[:, 2] += self.lift
+        sized = tuple(map(Follow, self.sizes, centre, half))
         return placed + sized
 
 
@@ -58,7 +57,7 @@ def item_frame(item: PlacedItem, tray_top_mm: float | None) -> ItemFrame:
             Input(
                 f"{at}.{axis}", item.centre_mm[k], "mm", item.place_u_mm, "declared", at, "place"
             ),
-            np.eye(3)[k],
+            _WAYS[k],
         )
         for k, axis in enumerate(axes)
     ]
@@ -68,7 +67,7 @@ def item_frame(item: PlacedItem, tray_top_mm: float | None) -> ItemFrame:
         places.append(
             (
                 Input(top, tray_top_mm or 0.0, "mm", item.height_u_mm, "declared", top, "tray"),
-                np.eye(3)[2],
+                _WAYS[2],
             )
         )
         lift = np.abs(matrix[2]) / 2.0

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
 from hardstand.engines.fit.body import Body, Floats
 from hardstand.engines.fit.closest import closest
 from hardstand.engines.fit.separation import Separations, separation
-from hardstand.engines.fit.stack import Index, stack
+from hardstand.engines.fit.stack import Index, Stack, stack
 from hardstand.engines.fit.support import pairs
 
 
-def measured(bodies: Sequence[Body], a: Index, b: Index) -> Separations:
+def measured(bodies: Sequence[Body] | Stack, a: Index, b: Index) -> Separations:
     """Separations of the pairs (a[k], b[k]), as `separation` gives them.
 
     Corner sets are kept apart from boxes and cylinders, so that a plate with many corners does not
@@ -24,13 +25,14 @@ def measured(bodies: Sequence[Body], a: Index, b: Index) -> Separations:
     >>> measured(two, np.array([0]), np.array([1])).distance_mm.tolist()
     [3.0]
     """
-    cornered = np.array([len(body.corners_mm) > 0 for body in bodies], dtype=bool)
+    every = bodies if isinstance(bodies, Stack) else stack(bodies)
+    cornered = np.asarray(every.corners_mm.any(axis=(1, 2)), dtype=bool)
+    plain = replace(every, corners_mm=every.corners_mm[:, :0])
     dear = cornered[a] | cornered[b]
     parts, order = [], []
-    for rows in (np.flatnonzero(~dear), np.flatnonzero(dear)):
+    for rows, kind in ((np.flatnonzero(~dear), plain), (np.flatnonzero(dear), every)):
         if len(rows):
-            first, second = [bodies[k] for k in a[rows]], [bodies[k] for k in b[rows]]
-            parts.append(separation(stack(first), stack(second)))
+            parts.append(separation(kind.take(a[rows]), kind.take(b[rows])))
             order.append(rows)
     if not parts:
         return separation([], [])

@@ -12,8 +12,8 @@ from hardstand.engines.fit.collected import Collected
 from hardstand.engines.fit.follow_table import follow_table
 from hardstand.engines.fit.measured_pairs import measured
 from hardstand.engines.fit.model import Check
-from hardstand.engines.fit.piece import Owner, Piece, spans
-from hardstand.engines.fit.stack import Index
+from hardstand.engines.fit.piece import Owner, Piece
+from hardstand.engines.fit.stack import Index, spans, stack
 from hardstand.figures import Input
 
 Group = tuple[Sequence[Piece], Sequence[Piece]]
@@ -49,24 +49,24 @@ def nearest(groups: Sequence[Group]) -> list[Nearest | None]:
         for one in (*group[0], *group[1]):
             if place.setdefault(id(one), len(pieces)) == len(pieces):
                 pieces.append(one)
-    ends = spans(pieces)
+    bodies = stack([piece.body for piece in pieces])
+    ends = spans(bodies)
     pairs = [_promising([[place[id(one)] for one in side] for side in g], ends) for g in groups]
     a, b = (np.concatenate([pair[k] for pair in pairs] or [_NONE]) for k in (0, 1))
     if not len(a):
         return [None] * len(groups)
-    gaps = measured([piece.body for piece in pieces], a, b)
-    found: list[Nearest | None] = []
+    gaps = measured(bodies, a, b)
+    rows: list[int | None] = []
     start = 0
     for first, _ in pairs:
         stop = start + len(first)
-        if stop == start:
-            found.append(None)
-            continue
-        k = start + int(gaps.distance_mm[start:stop].argmin())
-        distance, normal = float(gaps.distance_mm[k]), gaps.normal[k]
-        found.append(_nearest(pieces[a[k]], pieces[b[k]], distance, normal))
+        least = None if stop == start else start + int(gaps.distance_mm[start:stop].argmin())
+        rows.append(least)
         start = stop
-    return found
+    chosen = np.array([k for k in rows if k is not None], dtype=np.intp)
+    ones, others = [pieces[k] for k in a[chosen]], [pieces[k] for k in b[chosen]]
+    made = iter(_nearest(ones, others, gaps.distance_mm[chosen], gaps.normal[chosen]))
+    return [None if k is None else next(made) for k in rows]
 
 
 _NONE = np.zeros(0, dtype=np.intp)
@@ -85,12 +85,22 @@ def _promising(sides: list[list[int]], ends: tuple[Floats, Floats]) -> tuple[Ind
     return own[i], others[j]
 
 
-def _nearest(one: Piece, other: Piece, distance_mm: float, normal: Floats) -> Nearest:
-    table = follow_table([one, other])
-    a, b = np.array([0], dtype=np.intp), np.array([1], dtype=np.intp)
-    slope = table.slopes(a, b, normal[None])[0]
-    slopes = {table.inputs[k]: float(slope[k]) for k in np.flatnonzero(slope).tolist()}
-    return Nearest(other.owner, other.subject, distance_mm, slopes)
+def _nearest(
+    ones: Sequence[Piece], others: Sequence[Piece], distance_mm: Floats, normal: Floats
+) -> list[Nearest]:
+    """What is said of each pair (ones[k], others[k])."""
+    table = follow_table([*ones, *others])
+    a = np.arange(len(ones), dtype=np.intp)
+    slope = table.slopes(a, a + len(ones), normal)
+    return [
+        Nearest(
+            other.owner,
+            other.subject,
+            float(distance_mm[k]),
+            {table.inputs[i]: float(slope[k, i]) for i in np.flatnonzero(slope[k]).tolist()},
+        )
+        for k, other in enumerate(others)
+    ]
 
 
 def add_nearest(

@@ -17,7 +17,7 @@ from hardstand.engines.fit.model import Check, Gap
 from hardstand.engines.fit.nearest import nearest
 from hardstand.engines.fit.pack_ways import slide_mm, stays, swept
 from hardstand.engines.fit.piece import Piece, Solids
-from hardstand.engines.fit.rectangles import plane_slopes, slopes_within, spare_within
+from hardstand.engines.fit.rectangles import plane_slopes, slopes_within
 from hardstand.engines.fit.tray_checks import extent_mm
 
 
@@ -59,12 +59,12 @@ def pack_checks(
         axes = list(across(hatch))
         plan = np.concatenate([low[axes], high[axes]])
         address = f"fit.pack-opening@{frame.item.id}"
+        spare, by_side = slopes_within(opening, plan[None])
         found.add(
             Check("pack-opening", "fit.pack-opening", (frame.item.id, hatch.id), address),
-            float(spare_within(opening, plan[None])[0]),
+            float(spare[0]),
             f"room in the hatch, {frame.item.name}",
-            plane_slopes(frame, across(hatch), slopes_within(opening, plan))
-            | {edge_of(hatch): 1.0},
+            plane_slopes(frame, across(hatch), by_side[0]) | {edge_of(hatch): 1.0},
         )
     _add_ways(found, ways)
     return gaps

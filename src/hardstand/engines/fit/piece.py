@@ -6,14 +6,17 @@ a wedge under the tub. What a piece follows is what carries its uncertainty.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
-import numpy as np
-
-from hardstand.engines.fit.body import Body, Floats, aabb
+from hardstand.engines.fit.body import Body, Floats
+from hardstand.engines.fit.stack import Stack
 from hardstand.figures import Input
+
+if TYPE_CHECKING:
+    from hardstand.engines.fit.follow_table import FollowTable
+    from hardstand.engines.fit.item_frame import ItemFrame
 
 Role = Literal["item", "zone", "hot", "keep_out", "tray", "hole", "sweep", "aerial", "lead"]
 FIXED: tuple[Role, ...] = ("keep_out", "tray", "hole")
@@ -71,20 +74,19 @@ class Piece:
 class Solids:
     """All pieces aboard in a fixed order (by table and id), and the names of rows for people.
 
-    low_mm, high_mm (P, 3): how far each piece reaches along the axes.
+    `frames` are the axes and inputs of the items by id. Piece for piece (P): the bodies as one stack,
+    low_mm, high_mm (P, 3): how far each reaches along the axes, and what it follows as one table.
     """
 
     pieces: tuple[Piece, ...]
     names: Mapping[str, str]
+    frames: Mapping[str, ItemFrame]
+    bodies: Stack
     low_mm: Floats
     high_mm: Floats
+    table: FollowTable
 
     def of_role(self, *roles: Role) -> list[int]:
         """Indices of the pieces of some roles, in order."""
         return [i for i, piece in enumerate(self.pieces) if piece.role in roles]
 
-
-def spans(pieces: Sequence[Piece]) -> tuple[Floats, Floats]:
-    """How far pieces reach along the axes: lowest and highest corners (P, 3)."""
-    ends = np.array([aabb(piece.body) for piece in pieces]).reshape(-1, 2, 3)
-    return ends[:, 0], ends[:, 1]

@@ -100,8 +100,9 @@ def _zone(item: PlacedItem, one: Stretch) -> tuple[Floats, Floats, Floats, Float
     return offset, half, by_offset, by_half
 
 
-def port_point_mm(item: PlacedItem, frame: ItemFrame, port_name: str) -> Floats | None:
+def port_point_mm(frame: ItemFrame, port_name: str) -> Floats | None:
     """The middle of the stretch of face that a port is in (3,), or None with no such port."""
+    item = frame.item
     port = next((one.port for one in item.ports if one.name == port_name), None)
     if port is None:
         return None

@@ -34,25 +34,30 @@ def spare_within(outline: Polygon, rectangle_mm: Floats) -> Floats:
     shapely.prepare(outline)
     flat: Any = shapely.box(*rectangle_mm.T)
     spare: Floats = np.asarray(shapely.distance(flat, outline.boundary))
-    for k in np.flatnonzero(~shapely.covers(outline, flat)):
-        over = shapely.segmentize(shapely.difference(flat[k], outline), _DENSE_MM)
-        points = shapely.points(shapely.get_coordinates(over))
-        spare[k] = -np.max(shapely.distance(points, outline), initial=0.0)
+    beyond = np.flatnonzero(~shapely.covers(outline, flat))
+    if len(beyond):
+        over = shapely.segmentize(shapely.difference(flat[beyond], outline), _DENSE_MM)
+        points, of = shapely.get_coordinates(over, return_index=True)
+        farthest = np.zeros(len(beyond))
+        np.maximum.at(farthest, of, shapely.distance(shapely.points(points), outline))
+        spare[beyond] = -farthest
     return np.asarray(spare, dtype=np.float64)
 
 
-def slopes_within(outline: Polygon, rectangle_mm: Floats) -> Floats:
-    """How the spare of one rectangle (4,) changes (4,): with x, y, and half its extent in x and y.
+def slopes_within(outline: Polygon, rectangle_mm: Floats) -> tuple[Floats, Floats]:
+    """The spare (N,) of rectangles (N, 4), and how it changes (N, 4).
 
-    Where it is equally near two edges, the larger change counts: it errs to the safe side.
+    That is with x, with y, and with half the rectangle's extent in x and in y. Where it is equally
+    near two edges, the larger change counts: it errs to the safe side.
     """
     x, y = _STEP_MM * np.array([1.0, 0.0, 1.0, 0.0]), _STEP_MM * np.array([0.0, 1.0, 0.0, 1.0])
     wide, long = np.array([-1.0, 0.0, 1.0, 0.0]), np.array([0.0, -1.0, 0.0, 1.0])
     steps = np.array([x, y, _STEP_MM * wide, _STEP_MM * long])
-    tried = rectangle_mm + np.concatenate([np.zeros((1, 4)), steps, -steps])
-    spare = spare_within(outline, tried)
-    up, down = (spare[1:5] - spare[0]) / _STEP_MM, (spare[0] - spare[5:]) / _STEP_MM
-    return np.asarray(np.where(np.abs(up) >= np.abs(down), up, down))
+    tried = rectangle_mm[:, None] + np.concatenate([np.zeros((1, 4)), steps, -steps])
+    spare = spare_within(outline, tried.reshape(-1, 4)).reshape(-1, len(steps) * 2 + 1)
+    here = spare[:, :1]
+    up, down = (spare[:, 1:5] - here) / _STEP_MM, (here - spare[:, 5:]) / _STEP_MM
+    return here[:, 0], np.where(np.abs(up) >= np.abs(down), up, down)
 
 
 def footprint_mm(centre_mm: Any, extent_mm: Any) -> Floats:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from hardstand.description.places import Hatch
-from hardstand.engines.fit.body import checked_body
+from hardstand.engines.fit.body import Floats, checked_body
 from hardstand.engines.fit.collected import Collected
 from hardstand.engines.fit.hatch_ways import WAYS, across, edge_of, window
 from hardstand.engines.fit.item_frame import ItemFrame
@@ -20,6 +21,9 @@ from hardstand.engines.fit.plug_zones import FACES
 from hardstand.engines.fit.rectangles import plane_slopes, slopes_within, spare_within
 from hardstand.engines.fit.tray_checks import extent_mm
 from hardstand.figures import Input
+
+if TYPE_CHECKING:
+    from shapely import Polygon
 
 SIGHT_MM = 300.0
 
@@ -37,23 +41,26 @@ def reach_check(
     found.add(check, value, f"middle within the opening, {frame.item.name}", slopes)
 
 
-def view_check(
+def view_checks(
     found: Collected,
     gaps: list[Gap],
-    frame: ItemFrame,
+    frames: Sequence[ItemFrame],
     hatches: Sequence[Hatch],
     solids: Solids,
 ) -> None:
-    """Add how far the face to be seen lies within an opening, and how far other items stay off it."""
-    item = frame.item
-    best = _best_opening(frame, hatches, whole=True)
-    if best is None:
-        gaps.append(_no_opening(frame, "view", "seen"))
-        return
-    hatch, value, slopes = best
-    check = Check("view", "fit.view", (item.id, hatch.id), f"fit.view-opening@{item.id}")
-    found.add(check, value, f"face within the opening, {item.name}", slopes)
-    _not_covered(found, frame, hatch, solids)
+    """Add how far each face to be seen lies within an opening, and how far items stay off its view."""
+    columns: list[Piece] = []
+    for frame in frames:
+        item = frame.item
+        best = _best_opening(frame, hatches, whole=True)
+        if best is None:
+            gaps.append(_no_opening(frame, "view", "seen"))
+            continue
+        hatch, value, slopes = best
+        check = Check("view", "fit.view", (item.id, hatch.id), f"fit.view-opening@{item.id}")
+        found.add(check, value, f"face within the opening, {item.name}", slopes)
+        columns.append(_line_of_sight(frame, hatch))
+    _covered(found, columns, solids)
 
 
 def _no_opening(frame: ItemFrame, slug: str, what: str) -> Gap:
@@ -71,32 +78,30 @@ def _best_opening(
     """The opening in which an item, or the middle of it, lies deepest: the named one where named."""
     item = frame.item
     named = [row for row in hatches if row.id == item.through] if item.through else hatches
-    best: tuple[Hatch, float, dict[Input, float]] | None = None
+    best: tuple[float, Hatch, Polygon, Floats] | None = None
     for hatch in sorted(named, key=lambda row: row.id):
         opening = window(hatch)
         if opening is None:
             continue
-        axes = across(hatch)
-        middle = np.array(item.centre_mm)[list(axes)]
-        half = (extent_mm(frame) / 2.0)[list(axes)] if whole else np.full(2, 1e-6)
+        axes = list(across(hatch))
+        middle = np.array(item.centre_mm)[axes]
+        half = (extent_mm(frame) / 2.0)[axes] if whole else np.full(2, 1e-6)
         rectangle = np.concatenate([middle - half, middle + half])
         value = float(spare_within(opening, rectangle[None])[0])
-        if best is None or value > best[1]:
-            sides = slopes_within(opening, rectangle)
-            if not whole:
-                sides[2:] = 0.0
-            slopes = plane_slopes(frame, axes, sides) | {edge_of(hatch): 1.0}
-            best = (hatch, value, slopes)
-    return best
+        if best is None or value > best[0]:
+            best = (value, hatch, opening, rectangle)
+    if best is None:
+        return None
+    value, hatch, opening, rectangle = best
+    sides = slopes_within(opening, rectangle[None])[1][0]
+    if not whole:
+        sides[2:] = 0.0
+    return hatch, value, plane_slopes(frame, across(hatch), sides) | {edge_of(hatch): 1.0}
 
 
-def _not_covered(found: Collected, frame: ItemFrame, hatch: Hatch, solids: Solids) -> None:
-    """Add the least distance of other items from the straight way from the face to the eye.
-
-    The way goes out as the hatch opens, over the whole face. What is taken off in service does not
-    hide: only items do.
-    """
-    item, owner = frame.item, owner_of(frame.item)
+def _line_of_sight(frame: ItemFrame, hatch: Hatch) -> Piece:
+    """The straight way from the face to the eye, over the whole face, out as the hatch opens."""
+    item = frame.item
     way = WAYS[hatch.opens]
     axis, sense = FACES[item.part.view_face or "top"][:2]
     face = frame.centre(np.eye(3)[axis] * sense * item.size_mm[axis] / 2.0)
@@ -105,18 +110,22 @@ def _not_covered(found: Collected, frame: ItemFrame, hatch: Hatch, solids: Solid
     grown = half + np.abs(frame.rotation.T @ way) * SIGHT_MM / 2.0
     body = checked_body("box", face + way * SIGHT_MM / 2.0, frame.rotation, grown, (), 0.0)
     follows = frame.follows(np.zeros((3, 3)), np.eye(3) / 2.0)
-    column = Piece(body, "sweep", owner, item.id, follows)
-    others = [
-        solids.pieces[k]
-        for k in solids.of_role("item")
-        if not related(solids.pieces[k].owner, owner)
+    return Piece(body, "sweep", owner_of(item), item.id, follows)
+
+
+def _covered(found: Collected, columns: Sequence[Piece], solids: Solids) -> None:
+    """Add the least distance of other items from each line of sight.
+
+    What is taken off in service does not hide: only items do.
+    """
+    items = [solids.pieces[k] for k in solids.of_role("item")]
+    groups = [
+        ([column], [one for one in items if not related(one.owner, column.owner)])
+        for column in columns
     ]
-    one = nearest([([column], others)])[0]
-    if one is None:
-        return
-    found.add(
-        Check("view", "fit.view", (item.id, one.owner.id), f"fit.view@{item.id}"),
-        one.distance_mm,
-        f"nearest item to the line of sight, {item.name}",
-        one.slopes,
-    )
+    for column, one in zip(columns, nearest(groups), strict=True):
+        if one is not None:
+            item_id = column.owner.id
+            check = Check("view", "fit.view", (item_id, one.owner.id), f"fit.view@{item_id}")
+            label = f"nearest item to the line of sight, {column.owner.name}"
+            found.add(check, one.distance_mm, label, one.slopes)

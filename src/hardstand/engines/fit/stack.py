@@ -66,3 +66,24 @@ def stack(bodies: Sequence[Body]) -> Stack:
         corners,
         np.array([body.margin_mm for body in bodies], dtype=float),
     )
+
+
+def spans(bodies: Stack) -> tuple[Floats, Floats]:
+    """How far bodies reach along the axes, margin included: lowest and highest corners (N, 3).
+
+    >>> from hardstand.engines.fit.shapes import box, cylinder
+    >>> two = stack([box((1.0, 0.0, 0.0), (2.0, 2.0, 2.0)), cylinder((0.0, 0.0, 0.0), 3.0, 20.0)])
+    >>> [ends.tolist() for ends in spans(two)]
+    [[[0.0, -1.0, -1.0], [-3.0, -3.0, -10.0]], [[2.0, 1.0, 1.0], [3.0, 3.0, 10.0]]]
+    """
+    turn, half, margin = bodies.rotation, bodies.half_mm, bodies.margin_mm[:, None]
+    across = np.hypot(turn[:, :, 0], turn[:, :, 1])
+    round_mm = half[:, 2:] * np.abs(turn[:, :, 2]) + half[:, :1] * across
+    square_mm = np.einsum("nij,nj->ni", np.abs(turn), half)
+    reach = np.where(bodies.is_round[:, None], round_mm, square_mm)
+    low, high = -reach, reach
+    if bodies.corners_mm.shape[1]:
+        rows = np.flatnonzero(bodies.corners_mm.any(axis=(1, 2)))
+        corners = np.einsum("nij,nvj->nvi", turn[rows], bodies.corners_mm[rows])
+        low[rows], high[rows] = corners.min(axis=1), corners.max(axis=1)
+    return bodies.centre_mm + low - margin, bodies.centre_mm + high + margin

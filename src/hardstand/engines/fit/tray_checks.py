@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Sequence
 
 import numpy as np
 
-from hardstand.asbuilt.value import PlacedItem
 from hardstand.description.places import Tray
 from hardstand.engines.fit.body import Floats, aabb
 from hardstand.engines.fit.collected import Collected
@@ -17,7 +16,6 @@ from hardstand.engines.fit.rectangles import (
     footprint_mm,
     plane_slopes,
     slopes_within,
-    spare_within,
 )
 from hardstand.engines.fit.tray_solids import edge_input, top_input
 
@@ -27,24 +25,28 @@ def extent_mm(frame: ItemFrame) -> Floats:
     return np.asarray(np.abs(frame.rotation) @ np.array(frame.item.size_mm))
 
 
-def edge_check(found: Collected, frame: ItemFrame, tray: Tray) -> None:
-    """Add the spare between the base of an item and the edge of its tray.
+def bases_within(frames: Sequence[ItemFrame], tray: Tray) -> tuple[Floats, Floats]:
+    """The spare (N,) between each item's base and the edge of its tray; its slopes (N, 4).
 
     The base is the box's extent in plan: exact for quarter turns, larger than true for a tilted
-    one.
+    one. Slopes are as `slopes_within` gives them.
     """
     from shapely import Polygon
 
+    bases = [footprint_mm(frame.item.centre_mm, extent_mm(frame)) for frame in frames]
+    return slopes_within(Polygon(tray.outline_mm), np.array(bases).reshape(-1, 4))
+
+
+def edge_check(
+    found: Collected, frame: ItemFrame, tray: Tray, spare_mm: float, by_side: Floats
+) -> None:
+    """Add the spare between the base of an item and the edge of its tray, from `bases_within`."""
     item = frame.item
-    outline = Polygon(tray.outline_mm)
-    base = footprint_mm(item.centre_mm, extent_mm(frame))
-    value = float(spare_within(outline, base[None])[0])
-    slopes = plane_slopes(frame, (0, 1), slopes_within(outline, base)) | {edge_input(tray): 1.0}
     found.add(
         Check("tray-edge", "fit.tray-edge", (item.id, tray.id), f"fit.tray-edge@{item.id}"),
-        value,
+        spare_mm,
         f"base to the edge of its tray, {item.name}",
-        slopes,
+        plane_slopes(frame, (0, 1), by_side) | {edge_input(tray): 1.0},
     )
 
 
@@ -81,14 +83,3 @@ def zone_height_check(found: Collected, zone: Piece, tray: Tray) -> None:
         f"height left above the plugs, {zone.owner.name}",
         {one: slope for one, slope in slopes.items() if slope != 0.0},
     )
-
-
-def on_trays(
-    items: tuple[PlacedItem, ...], trays: Mapping[str, Tray]
-) -> list[tuple[PlacedItem, Tray]]:
-    """Items that stand on a tray, with it, by id."""
-    return [
-        (item, trays[item.on])
-        for item in sorted(items, key=lambda one: one.id)
-        if item.on is not None
-    ]

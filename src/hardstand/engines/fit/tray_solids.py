@@ -92,11 +92,11 @@ def tray_pieces(
     plate: BaseGeometry = Polygon(tray.outline_mm)
     low, high = spans
     level = np.flatnonzero((low[:, 2] < top) & (high[:, 2] > bottom)).tolist()
-    passing = [(low[k], high[k]) for k in level if others[k].owner.on != tray.id]
+    passing = [k for k in level if others[k].owner.on != tray.id]
     for hole in holes if passing else ():
         if hole.tray == tray.id:
             cut = opening(hole)
-            if any(_meets(cut.bounds, span) for span in passing):
+            if _meets(cut.bounds, low[passing], high[passing]):
                 plate = plate.difference(cut)
     owner = Owner(tray.id, tray.name or tray.id, "tray", "tray")
     follows = (
@@ -111,8 +111,8 @@ def tray_pieces(
     ]
 
 
-def _meets(bounds: tuple[float, float, float, float], span: tuple[Floats, Floats]) -> bool:
-    low, high = span
-    return bool(
-        low[0] < bounds[2] and high[0] > bounds[0] and low[1] < bounds[3] and high[1] > bounds[1]
-    )
+def _meets(bounds: tuple[float, float, float, float], low: Floats, high: Floats) -> bool:
+    """Whether any span in plan, from `low` to `high` (K, 3), comes over these bounds."""
+    x = (low[:, 0] < bounds[2]) & (high[:, 0] > bounds[0])
+    y = (low[:, 1] < bounds[3]) & (high[:, 1] > bounds[1])
+    return bool((x & y).any())
