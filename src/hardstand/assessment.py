@@ -144,11 +144,15 @@ def assess(
     memory = memory if memory is not None else Memory()
     results: dict[str, Any] = {}
     keys: dict[str, str] = {}
-    for node in in_order(node for stage in stages for node in stage.nodes):
+    nodes = in_order(node for stage in stages for node in stage.nodes)
+    # each slice by itself and once: many nodes read the items, and they are the most
+    read = dict.fromkeys(one for node in nodes for one in node.reads)
+    content = {one: _digest(getattr(asbuilt, one)) for one in read}
+    for node in nodes:
         keys[node.name] = _digest(
             node.name,
             node.version,
-            [getattr(asbuilt, one) for one in node.reads],
+            [content[one] for one in node.reads],
             [keys[need] for need in node.needs],
         )
         if progress is not None:
