@@ -397,3 +397,31 @@ def test_taking_out_any_row(layout: Layout, data: st.DataObject) -> None:
     expected[kind] = [row for row in before[kind] if row["id"] != row_id]
     expected = {key: value for key, value in expected.items() if value != []}
     assert tomllib.loads(apply_to_text(layout.text, [RemoveRow(kind, row_id)])) == expected
+
+
+def test_keys_and_rows_inside_an_option_are_written_in_place() -> None:
+    """A key that only gets another name, and a field of a row under a heading, keep their line."""
+    text = (
+        '[[option]]\nid = "a"\n\n[option.set]\n"lead.A.to" = "hub.in"   # one\n'
+        "'lead.B.to' = 1  # two\nbare.dotted = 2\n\n"
+        '[[option.add.item]]\nid = "hub"  # three\nat_mm = [1, 2]\n\n[[option.add.item]]\nid = "b"\n'
+    )
+    data = tomllib.loads(text)["option"][0]
+    keys = {"lead.C.to": "hub.in", "lead.D.to": 1, "bare": {"dotted": 2}}
+    rows = {"item": [{"id": "hat", "at_mm": [1, 2]}, {"id": "b"}]}
+    new = apply_to_text(
+        text,
+        [Change("option.a.set", data["set"], keys), Change("option.a.add", data["add"], rows)],
+    )
+    assert new == text.replace("lead.A", "lead.C").replace("lead.B", "lead.D").replace(
+        '"hub"  #', '"hat"  #'
+    )
+
+
+def test_a_port_is_named_with_its_part() -> None:
+    """Where two parts have a port of one id, the part's id before it says which."""
+    text = '[[port]]\npart = "a"\nid = "out"\n\n[[port]]\npart = "b"\nid = "out"\n'
+    new = apply_to_text(text, [Change("port.b.out.part", "b", "c")])
+    assert new == text.replace('"b"', '"c"')
+    with pytest.raises(NotWritableError, match="more than one"):
+        apply_to_text(text, [Change("port.out.part", "a", "c")])

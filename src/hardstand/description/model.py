@@ -21,6 +21,7 @@ from hardstand.description.aeroplane import (
     Section,
     Stability,
 )
+from hardstand.description.aliases import Alias
 from hardstand.description.fields import Table
 from hardstand.description.fuel import Fuel, Leg, Option, State, Tank
 from hardstand.description.items import (
@@ -71,6 +72,7 @@ class Description(BaseModel):
     limit: tuple[LimitRow, ...] = ()
     accept: tuple[Accept, ...] = ()
     option: tuple[Option, ...] = ()
+    alias: tuple[Alias, ...] = ()
     part: tuple[Part, ...] = ()
     port: tuple[Port, ...] = ()
     measurement: tuple[Measurement, ...] = ()

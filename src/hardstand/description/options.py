@@ -10,7 +10,7 @@ from hardstand.description.option_changes import Claims, located_changes
 from hardstand.description.problems import Problem, cut, listed, nearest
 from hardstand.description.raw import MAIN, Path, Place, Raw
 
-FIXED = ("option", "measurement", "weighing", "reading")  # tables that no option reaches into
+FIXED = ("option", "alias", "measurement", "weighing", "reading")  # tables that no option reaches into
 
 
 def lay_options(raw: Raw, names: Sequence[str]) -> list[Problem]:

@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from hardstand.description.addresses import address_problems
+from hardstand.description.aliases import names_of, present_address, present_id
 from hardstand.description.catalogue import Catalogue, generic_ids
 from hardstand.description.ends import Ports, end_problems
+from hardstand.description.former_ids import former_problems
 from hardstand.description.model import Description
 from hardstand.description.option_rows import unlaid_problems
 from hardstand.description.options import lay_options
@@ -47,7 +49,7 @@ def read_texts(texts: Mapping[str, str], options: Sequence[str] = ()) -> Read:
     problems += lay_options(raw, options)
     read = validated(raw)
     problems += read.problems
-    description = Description.model_construct(**read.pieces)
+    description = under_present_ids(Description.model_construct(**read.pieces))
     references = list(reference_problems(raw, generic_ids()))
     problems += references
     faulty = read.faulty | {one.address.partition(".")[0] for one in references}
@@ -56,10 +58,22 @@ def read_texts(texts: Mapping[str, str], options: Sequence[str] = ()) -> Read:
     sure = not faulty & {"part", "port"}
     problems += end_problems(raw, Ports(catalogue, raw.rows.get("item", []), sure=sure))
     problems += address_problems(description, raw, read.numbers)
+    problems += former_problems(raw)
     problems += unlaid_problems(base, options, catalogue, faulty)
     if problems:
         raise UnreadableError(_in_order(problems))
     return Read(description, raw, tuple(options))
+
+
+def under_present_ids(description: Description) -> Description:
+    """The description with every measurement at the id that its row has now."""
+    names = names_of(description.alias)
+    if not names:
+        return description
+    found = tuple(one.model_copy(update={"address": present_address(one.address, names),
+                                         "part": present_id("part", one.part, names)})
+                  for one in description.measurement)
+    return description.model_copy(update={"measurement": found})
 
 
 def _no_main() -> Problem:

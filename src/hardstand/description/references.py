@@ -11,6 +11,7 @@ from functools import cache
 from itertools import combinations
 from typing import Any, get_args
 
+from hardstand.description.aliases import names_in
 from hardstand.description.fields import Ref, Table
 from hardstand.description.model import ROWS, SINGLES
 from hardstand.description.problems import Problem, cut, listed, nearest
@@ -93,7 +94,7 @@ def _twice(raw: Raw, table: str, index: int, name: str, other: str) -> Problem:
         file,
         line,
         f"{table} {cut(name).strip(chr(34))}",
-        f"there is already {_article(other)} with this id",
+        f"there is already {article(other)} with this id",
         cut(name),
         "an id of its own",
         "give this one another id",
@@ -104,10 +105,12 @@ def _twice(raw: Raw, table: str, index: int, name: str, other: str) -> Problem:
 def _unknown(raw: Raw, ids: Ids, fault: Fault) -> Problem:
     table, index, field, word, tables = fault
     known = sorted(set().union(*(ids[one] for one in tables)))
-    near = nearest(word, known)
+    names = names_in(raw.rows.get("alias", []))
+    near = next((names[key] for one in tables if (key := f"{one}.{word}") in names), "")
+    near = near or nearest(word, known)
     file, line = raw.line(table, index, field)
     kind = " or ".join(tables).replace("_", "-")
-    otherwise = "search with `hardstand parts`" if "part" in tables else f"add {_article(kind)} with that id"
+    otherwise = "search with `hardstand parts`" if "part" in tables else f"add {article(kind)} with that id"
     row_id = raw.row_id(table, index)
     return Problem(
         file,
@@ -115,13 +118,18 @@ def _unknown(raw: Raw, ids: Ids, fault: Fault) -> Problem:
         path_in_words(table, row_id, (field,)),
         f"there is no {kind} {cut(word).strip(chr(34))}",
         cut(word),
-        f"one of {listed(known, 12)}" if known else f"{_article(kind)}, and none is described",
+        f"one of {listed(known, 12)}" if known else f"{article(kind)}, and none is described",
         f"did you mean {near}?" if near else otherwise,
         ".".join(part for part in (table, row_id, field) if part),
     )
 
 
-def _article(kind: str) -> str:
+def article(kind: str) -> str:
+    """A kind of row with its article.
+
+    >>> article("item"), article("keep_out")
+    ('an item', 'a keep-out')
+    """
     words = kind.replace("_", "-")
     return f"{'an' if words[0] in 'aeiou' else 'a'} {words}"
 

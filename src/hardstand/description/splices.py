@@ -18,6 +18,7 @@ Splice = tuple[int, int, str]
 
 _REST_OF_LINE = re.compile(r"[ \t]*(?:#[^\r\n]*)?(?:\r?\n|$)")
 _COMMA = re.compile(r"(?:[ \t\r\n]+|#[^\n]*)*,")
+_LAST_KEY = re.compile(r"""([A-Za-z0-9_-]+|"(?:\\.|[^"\\])*"|'[^']*')\s*=\s*$""")
 _COMMENT_AFTER = re.compile(r"[ \t]*#[^\r\n]*")
 
 
@@ -52,19 +53,34 @@ class Values:
             return
         node = self.values.get(path)
         if isinstance(old, Mapping) and isinstance(new, Mapping):
-            gone = len(old.keys() - new.keys())
-            if node is not None and (gone > 1 or gone == len(old)):
-                yield (node.value, node.end, render(new))
-                return
-            for key in [*old, *(key for key in new if key not in old)]:
-                yield from self.put((*path, key), old.get(key), new.get(key))
+            yield from self._pairs(path, old, new)
             return
         if node is None:
-            raise NotWritableError(f"{_dotted(path)} is a table here, not a single value")
+            if not _are_rows(old) or not _are_rows(new) or len(old) != len(new):
+                raise NotWritableError(f"{_dotted(path)} is a table here, not a single value")
+            for i, (row, other) in enumerate(zip(old, new, strict=True)):
+                yield from self.replace((*path, i), row, other)
+            return
         if isinstance(old, list) and isinstance(new, list) and old:
             yield from self._array(node, old, new)
         else:
             yield (node.value, node.end, render(new, self.style(path)))
+
+    def _pairs(self, path: Path, old: Mapping[str, Any], new: Mapping[str, Any]) -> Iterator[Splice]:
+        """Make the pairs of a table others: keys that only got another name stay in their place."""
+        node = self.values.get(path)
+        renamed = _renamed_keys(old, new)
+        if not all((*path, key) in self.values for key in renamed):
+            renamed = {}  # a table with a heading of its own, or keys with dots
+        for key, name in renamed.items():
+            yield self._rename_key(self.values[(*path, key)], name)
+        old = {renamed.get(key, key): value for key, value in old.items()}
+        gone = len(old.keys() - new.keys())
+        if node is not None and (gone > 1 or gone == len(old)):
+            yield (node.value, node.end, render(new))
+            return
+        for key in [*old, *(key for key in new if key not in old)]:
+            yield from self.put((*path, key), old.get(key), new.get(key))
 
     def put(self, path: Path, old: Any, new: Any) -> Iterator[Splice]:
         """Replace, add (`old` is None) or take out (`new` is None) the pair at `path`."""
@@ -101,6 +117,15 @@ class Values:
                 key = self.text[last.start : last.value].rpartition(".")[0]
                 before += f"{key}." if key else ""
         return self._line_after(last.end, before + pair)
+
+    def _rename_key(self, node: Node, name: str) -> Splice:
+        """The last part of a pair's key made another, in the same kind of quotes."""
+        last = _LAST_KEY.search(self.text[node.start : node.value])
+        if last is None:
+            raise NotWritableError(f"the key of {_dotted(node.path)} can't be found")
+        quote = last[1][0] if last[1][0] in "\"'" else ""
+        new = render(name, last[1]) if quote else render_key(name)
+        return (node.start + last.start(1), node.start + last.end(1), new)
 
     def _line_after(self, place: int, line: str) -> Splice:
         """A line put in after the one that `place` is on."""
@@ -163,6 +188,24 @@ class Values:
             new += ","
         place = comment.end() if comment else place
         yield (place, place, new)
+
+
+def _renamed_keys(old: Mapping[str, Any], new: Mapping[str, Any]) -> dict[str, str]:
+    """Keys that became others in the same place with the same value; empty unless all else agrees.
+
+    >>> _renamed_keys({"a": 1, "b": 2}, {"a": 3, "c": 2})
+    {'b': 'c'}
+    """
+    pairs = [(a, b) for a, b in zip(old, new, strict=False) if a != b]
+    if len(old) != len(new) or any(
+        a in new or b in old or not same_value(old[a], new[b]) for a, b in pairs
+    ):
+        return {}
+    return dict(pairs)
+
+
+def _are_rows(value: Any) -> bool:
+    return isinstance(value, list) and all(isinstance(one, Mapping) for one in value)
 
 
 def _alike(pairs: Iterable[tuple[Any, Any]]) -> int:

@@ -171,9 +171,12 @@ def _remove_row(values: Values, data: dict[str, Any], change: RemoveRow) -> list
 
 
 def _row_numbers(data: Mapping[str, Any], kind: str, row_id: object) -> list[int]:
+    """Where the rows of an id are; a port may also be named with its part, as `part.port`."""
     rows = data.get(kind)
     rows = rows if isinstance(rows, list) and row_id is not None else []
-    return [i for i, row in enumerate(rows) if isinstance(row, dict) and row.get("id") == row_id]
+    ids = ((i, row, row.get("id")) for i, row in enumerate(rows) if isinstance(row, dict))
+    return [i for i, row, found in ids
+            if found == row_id or (kind == "port" and f"{row.get('part')}.{found}" == row_id)]
 
 
 def _one_row(data: Mapping[str, Any], kind: str, row_id: str, address: str, expected: Any) -> int:
