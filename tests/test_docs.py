@@ -61,6 +61,7 @@ CASES = [
     ("parts", ["parts", "receiver"]),
     ("changed", ["set", "mass.wing.mass_g", "810", "DIR"]),
     ("changed", ["set", "mass.wing.mass_g", "820", "DIR", "--look"]),
+    ("renamed", ["rename", "item.rx", "receiver", "DIR"]),
     ("stepped", ["undo", "DIR"]),
     ("history", ["history", "DIR"]),
     ("options", ["options", "DIR"]),

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from hardstand.changes import AddressError, AddRow, AnyChange, Change, parse_address
 from hardstand.cli.refusal import Refusal, did_you_mean
+from hardstand.description.aliases import names_in, present_id
 from hardstand.description.model import ROWS, SINGLES
 from hardstand.standing import stand_of
 
@@ -35,8 +36,8 @@ def checked_address(workspace: Workspace, text: str) -> str:
         raise Refusal(f"{where.kind} has no field {where.field}.", did_you_mean(
             where.field, fields, f"Its fields are {', '.join(fields)}."))
     if where.field == "id":
-        raise Refusal("An id is the name that other rows and the history use.",
-                      "Rename it in the file, together with every row that names it.")
+        raise Refusal("An id is the name that other rows and the record use.",
+                      f"Rename it with `hardstand rename {where.kind}.{where.id} NEW-ID`.")
     return text
 
 
@@ -45,6 +46,9 @@ def _check_id(workspace: Workspace, kind: str, row_id: str | None) -> None:
     if row_id is None:
         raise Refusal(f"The address names no {kind}.", f"Write {kind}.ID.field; the ids are "
                       f"{', '.join(ids[:12]) or 'none yet'}.")
+    now = present_id(kind, row_id, names_in(workspace.read.raw.rows.get("alias", [])))
+    if row_id not in ids and now != row_id:
+        raise Refusal(f"There is no {kind} {row_id}.", f"It is called {now} now.")
     if row_id not in ids:
         raise Refusal(f"There is no {kind} {row_id}.", did_you_mean(
             row_id, ids, f"The ids are {', '.join(ids[:12]) or 'none yet'}."))

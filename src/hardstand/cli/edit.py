@@ -5,22 +5,18 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 
 from hardstand.cli.check import assessed
 from hardstand.cli.folders import must_hold_aeroplane
-from hardstand.cli.refusal import UNREADABLE, Refusal, did_you_mean
+from hardstand.cli.making import look_option, make
+from hardstand.cli.refusal import Refusal, did_you_mean
 from hardstand.cli.shared import as_json, folder, options
 from hardstand.cli.sheet import Argument, Command
 from hardstand.cli.talk import Talk
 
-if TYPE_CHECKING:
-    from hardstand.changes import AnyChange
-    from hardstand.workspace import Workspace
-
-_LOOK = click.option("--look", is_flag=True, help="only show what would change; write nothing")
 _YES = click.option("--yes", is_flag=True, help="make the change without asking")
 
 
@@ -29,7 +25,7 @@ _YES = click.option("--yes", is_flag=True, help="make the change without asking"
 @click.argument("value", cls=Argument, help='what: 90, "[260, -34]", "14.5 oz"; - takes the field out')
 @folder
 @options
-@_LOOK
+@look_option
 @as_json
 @click.pass_obj
 def set_value(talk: Talk, address: str, value: str, folder: Path, options: tuple[str, ...],
@@ -67,7 +63,7 @@ def value_from(text: str) -> Any:
 @click.argument("finding", cls=Argument, help="its number in `hardstand check`, or its code")
 @folder
 @options
-@_LOOK
+@look_option
 @_YES
 @as_json
 @click.pass_obj
@@ -112,49 +108,3 @@ def chosen_finding(findings: Sequence[dict[str, Any]], wanted: str) -> dict[str,
                       f"Give its number: {', '.join(map(str, found))}.")
     raise Refusal(f"No finding has the code {wanted}.", did_you_mean(
         wanted, {one["code"] for one in findings}, "`hardstand check` lists the findings."))
-
-
-def make(talk: Talk, workspace: Workspace, changes: Sequence[AnyChange], why: str, *, ask: bool,
-         look: bool) -> int:
-    """Show changes, make them, and print the verdict before and after."""
-    from hardstand.changes import change_as_json
-    from hardstand.cli.addresses import place_of
-    from hardstand.cli.running import say_problems
-    from hardstand.description.problems import UnreadableError
-    from hardstand.description.write import NotWritableError, StaleChange
-    from hardstand.views.changes import changes_lines, outcome_lines
-
-    forms = [change_as_json(one) for one in changes]
-    places = [place_of(workspace, one) for one in changes]
-    try:
-        try:
-            workspace.tried(changes)
-        except UnreadableError as error:
-            return say_problems(talk, error, "Nothing was changed: with this it could not be read")
-        if not talk.as_json:
-            talk.page(changes_lines(forms, places, talk.measure))
-        if look:
-            return _looked(talk, forms)
-        if ask and talk.is_asked_by_person and not click.confirm("Make this change?", err=True):
-            raise Refusal("Nothing was changed.", status=0)
-        before = assessed(talk, workspace.folder.path, workspace.options)
-        edited = workspace.change(changes, why)
-    except StaleChange as stale:
-        raise Refusal(f"Nothing was changed: {stale}.", "Check again; the file is no longer what "
-                      "this change was made for.", UNREADABLE) from None
-    except NotWritableError as error:
-        raise Refusal(f"Nothing was changed: {error}.", status=UNREADABLE) from None
-    after = assessed(talk, workspace.folder.path, workspace.options)
-    name = edited.revision.name if edited.revision else ""
-    if talk.as_json:
-        talk.data({"format": 1, "changes": forms, "revision": name or None, "before": before["counts"],
-                   "after": after["counts"]})
-    else:
-        talk.page([(), *outcome_lines(before, after, name, talk.measure)])
-    return 0
-
-
-def _looked(talk: Talk, forms: list[dict[str, Any]]) -> int:
-    if talk.as_json:
-        talk.data({"format": 1, "changes": forms, "revision": None})
-    return 0

@@ -13,6 +13,7 @@ from hardstand.cli.completion import completion
 from hardstand.cli.edit import apply, set_value
 from hardstand.cli.explain import explain
 from hardstand.cli.parts import parts
+from hardstand.cli.rename import rename
 from hardstand.cli.schema import schema
 from hardstand.cli.sheet import Program
 from hardstand.cli.show import show
@@ -31,6 +32,6 @@ def program() -> None:
     """
 
 
-for command in (demo, new, check, show, trace, explain, apply, set_value, undo, redo, fmt, parts,
+for command in (demo, new, check, show, trace, explain, apply, set_value, rename, undo, redo, fmt, parts,
                 list_options, history, schema, completion):
     program.add_command(command)
