@@ -1,0 +1,77 @@
+"""Upright boxes on the sheet: of texts, and whether boxes and lines get in one another's way."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import numpy as np
+from numpy.typing import NDArray
+
+from hardstand.views.drawing.kinds import Medium
+from hardstand.views.drawing.lettering import CAPITAL, DESCENT, width
+from hardstand.views.drawing.shapes import Point, Text
+
+Box = tuple[float, float, float, float]  # left, top, right, bottom
+Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+
+
+def text_box(text: Text, medium: Medium) -> Box:
+    """The box that a text takes, from its capitals to what hangs below the line."""
+    long, size = width(text.text, text.use, medium), medium.height(text.use)
+    back = {"start": 0.0, "middle": long / 2.0, "end": long}[text.anchor]
+    x, y = text.at
+    if text.upright:  # turned a quarter to the left: the text runs up the sheet
+        return x - CAPITAL * size, y - long + back, x + DESCENT * size, y + back
+    return x - back, y - CAPITAL * size, x - back + long, y + DESCENT * size
+
+
+def bounds(points: Iterable[Point]) -> Box:
+    """The box around points.
+
+    >>> bounds([(0.0, 5.0), (2.0, 1.0)])
+    (0.0, 1.0, 2.0, 5.0)
+    """
+    xs, ys = zip(*points, strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def grown(box: Box, by: float) -> Box:
+    """A box with a margin all round."""
+    return box[0] - by, box[1] - by, box[2] + by, box[3] + by
+
+
+def stacked(boxes: Iterable[Box]) -> Floats:
+    """Boxes as an array (N, 4)."""
+    return np.array(list(boxes), dtype=np.float64).reshape(-1, 4)
+
+
+def overlap(one: Floats, other: Floats) -> Bools:
+    """Which of N boxes overlap which of M: (N, M). Boxes that only touch do not.
+
+    >>> overlap(stacked([(0, 0, 2, 2)]), stacked([(1, 1, 3, 3), (2, 0, 3, 3)])).tolist()
+    [[True, False]]
+    """
+    a, b = one[:, None, :], other[None, :, :]
+    beside = (a[..., 2] <= b[..., 0]) | (b[..., 2] <= a[..., 0])
+    above = (a[..., 3] <= b[..., 1]) | (b[..., 3] <= a[..., 1])
+    return np.asarray(~(beside | above))
+
+
+def crossed(box: Floats, segment: Floats) -> Bools:
+    """Which of N boxes have something of which of M segments (x0, y0, x1, y1) inside: (N, M).
+
+    >>> crossed(stacked([(0, 0, 2, 2)]), stacked([(-1, 1, 5, 1), (-1, 3, 5, 3)])).tolist()
+    [[True, False]]
+    """
+    start, step = segment[None, :, :2], (segment[:, 2:] - segment[:, :2])[None]
+    still = np.abs(step) < 1e-9
+    safe = np.where(still, 1.0, step)
+    low = (box[:, None, :2] - start) / safe
+    high = (box[:, None, 2:] - start) / safe
+    within = (box[:, None, :2] < start) & (start < box[:, None, 2:])
+    # Along an axis on which the segment stands still it is inside all the way or not at all.
+    enter = np.where(still, np.where(within, -np.inf, np.inf), np.minimum(low, high))
+    leave = np.where(still, np.where(within, np.inf, -np.inf), np.maximum(low, high))
+    first = np.maximum(enter.max(axis=2), 0.0)
+    return np.asarray(first < np.minimum(leave.min(axis=2), 1.0))

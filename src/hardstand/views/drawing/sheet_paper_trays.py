@@ -1,0 +1,64 @@
+"""A tray, or all of them, on A4 or Letter: views on the left, table and notes on the right."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from hardstand.asbuilt import AsBuilt
+from hardstand.assessment import Assessment
+from hardstand.views.drawing.frame import paper_frame
+from hardstand.views.drawing.headings import marks_left_out, names_left_out
+from hardstand.views.drawing.kinds import PAPER
+from hardstand.views.drawing.notes import numbered
+from hardstand.views.drawing.paper import CONTENT_MM, PAPERS, SCALES, Paper, scale_text
+from hardstand.views.drawing.paper_foot import paper_foot
+from hardstand.views.drawing.region import region_of
+from hardstand.views.drawing.region_drawing import draw_region, set_region
+from hardstand.views.drawing.sheet_trays import (
+    HEADS,
+    about_region,
+    item_rows,
+    subtitle,
+    tray_of,
+)
+from hardstand.views.drawing.svg import Sheet
+from hardstand.views.drawing.table import table
+from hardstand.views.drawing.title_block import NO_ISSUE, PAPER_SIZE_MM, Issue, TitleBlock
+
+_PAD_MM = 5.0
+
+
+def tray_paper(
+    asbuilt: AsBuilt,
+    assessment: Assessment,
+    tray_id: str | None,
+    paper: Paper,
+    selected: Sequence[str] = (),
+    issue: Issue = NO_ISSUE,
+) -> Sheet:
+    """A tray, or without an id all of them, in the largest standard scale that fits the paper."""
+    trays = asbuilt.trays if tray_id is None else (tray_of(asbuilt, tray_id),)
+    title = "Trays" if tray_id is None else trays[0].name or trays[0].id
+    region = region_of(asbuilt, trays)
+    frame = paper_frame(*PAPERS[paper])
+    left, top, right, _ = frame.border
+    column = right - PAPER_SIZE_MM[0]
+    room = (left + _PAD_MM, top + 2.0, column - 4.0, top + CONTENT_MM[1] - 2.0)
+    scale = SCALES[-1]
+    for one in SCALES:
+        wide = (region.x_mm[1] - region.x_mm[0]) * one + 10.0 + (14.0 if len(trays) == 1 else 0.0)
+        if wide <= room[2] - room[0] and set_region(region, room, one, PAPER).bottom <= room[3]:
+            scale = one
+            break
+    at = set_region(region, room, scale, PAPER)
+    findings = numbered(assessment, about_region(asbuilt, region))
+    drawn = draw_region(asbuilt, assessment, region, at, findings, frame, PAPER, selected)
+    rows = item_rows(asbuilt, region, selected)
+    listed, end = table(HEADS, rows, (column + 3.0, top + 4.0), right - column - 6.0, PAPER,
+                        frame.border[3] - PAPER_SIZE_MM[1] - 44.0)  # fmt: skip
+    block = TitleBlock(asbuilt.aeroplane.name, title, subtitle(region), scale_text(scale), "2", issue)
+    told = [*names_left_out(drawn.left_out, "see the table"), *marks_left_out(drawn.marks.unplaced)]
+    foot = paper_foot(frame, findings, drawn.marks.zones, block, (column, end + 4.0), told, at.plan)
+    said = f"{len(rows)} items on {len(trays)} trays, plan and elevation"
+    name = f"{asbuilt.aeroplane.name}: {title}, {block.scale}"
+    return Sheet(frame.width, frame.height, PAPER, name, said, (*drawn.shapes, *listed, *foot))

@@ -1,0 +1,196 @@
+"""The sheets of the demo: legible, complete, and true to scale."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import Any
+
+import numpy as np
+import pytest
+
+from hardstand.asbuilt import AsBuilt
+from hardstand.assessment import Assessment
+from hardstand.views.drawing import DRAWINGS, Wanted, draw
+from hardstand.views.drawing.boxes import bounds, crossed, grown, overlap, stacked, text_box
+from hardstand.views.drawing.shapes import Group, Path, Shape, Text, flat
+from hardstand.views.drawing.svg import Sheet
+
+Demo = tuple[AsBuilt, Assessment]
+MakeSheet = Callable[..., Sheet]
+SHEETS: list[tuple[str, str, dict[str, Any]]] = [
+    (moment, name, how | options)
+    for moment in ("s0", "s1")
+    for name, options in (
+        ("whole", {}),
+        ("trays", {}),
+        ("trays", {"tray": "main-tray", "selected": ("receiver-front",)}),
+        ("trays", {"tray": "gyro-plate"}),
+        ("balance", {}),
+        ("section", {"x_mm": 742.0}),
+    )
+    for how in ({"width_px": 1440.0}, {"width_px": 1000.0}, {"width_px": 390.0}, {"paper": "A4"}, {"paper": "Letter"})
+    if not (name == "section" and "paper" in how)
+]  # fmt: skip
+
+
+def groups(shapes: tuple[Shape, ...]) -> Iterator[Group]:
+    """All groups, inner ones too."""
+    for one in shapes:
+        if isinstance(one, Group):
+            yield one
+            yield from groups(one.shapes)
+
+
+@pytest.mark.parametrize("moment, name, options", SHEETS)
+def test_no_text_lies_on_another_or_off_the_sheet(
+    sheet: MakeSheet, moment: str, name: str, options: dict[str, Any]
+) -> None:
+    """The boxes of all texts, less half a pixel of air, are apart and inside the sheet."""
+    found = sheet(moment, name, **options)
+    texts = [one for one in flat(found.shapes) if isinstance(one, Text) and one.text]
+    boxes = stacked(grown(text_box(one, found.medium), -0.5 * found.medium.unit) for one in texts)
+    pairs = np.argwhere(np.triu(overlap(boxes, boxes), 1))
+    assert [(texts[i].text, texts[j].text) for i, j in pairs] == []
+    off = (boxes[:, :2] < 0.0).any(axis=1) | (boxes[:, 2:] > (found.width, found.height)).any(axis=1)
+    assert [texts[i].text for i in np.flatnonzero(off)] == []
+
+
+@pytest.mark.parametrize("moment, name, options", SHEETS)
+def test_no_leader_crosses_a_name(
+    sheet: MakeSheet, moment: str, name: str, options: dict[str, Any]
+) -> None:
+    """No leader of a name or of a finding's mark runs through another's name."""
+    found = sheet(moment, name, **options)
+    labels = [one for one in groups(found.shapes) if one.part.endswith("-label")]
+    assert labels
+    marks = [one for one in groups(found.shapes) if one.part == "finding"]
+    boxes = stacked(text_box(text, found.medium) for one in labels for text in one.shapes
+                    if isinstance(text, Text))  # fmt: skip
+    for k, one in enumerate([*labels, *marks]):
+        leader = next((path for path in one.shapes if isinstance(path, Path) and path.line == "thin"), None)
+        if leader is None:
+            continue
+        (x0, y0), (x1, y1) = leader.strokes[0]
+        hit = crossed(boxes, np.array([[x0, y0, x1, y1]]))[:, 0]
+        if k < len(labels):
+            hit[k] = False
+        assert not hit.any(), one.about
+
+
+@pytest.mark.parametrize("options", [{"width_px": 1440.0}, {"width_px": 390.0}, {"paper": "A4"}])
+def test_every_item_stands_in_plan_and_elevation(
+    demo: Demo, sheet: MakeSheet, options: dict[str, Any]
+) -> None:
+    """Each item of the demo has one group in the plan and one in the elevation, by its address."""
+    found = list(groups(sheet("s1", "whole", **options).shapes))
+    for view in ("plan", "elevation"):
+        drawn = [one.about for one in found if one.part == view and one.about.startswith("item.")]
+        assert sorted(drawn) == sorted(f"item.{item.id}" for item in demo[0].items)
+
+
+def test_a_wide_sheet_names_every_item(demo: Demo, sheet: MakeSheet) -> None:
+    """At 1440 px the demo's items all have their names, and so have CG and neutral point."""
+    found = [one.about for one in groups(sheet("s1", "whole", width_px=1440.0).shapes)
+             if one.part == "plan-label"]  # fmt: skip
+    assert len(found) == len(demo[0].items) + 2
+
+
+def test_what_has_no_room_is_said_to_be_left_out(sheet: MakeSheet) -> None:
+    """On a narrow sheet the names drawn and those counted as left out make all of them."""
+    found = sheet("s1", "whole", width_px=390.0)
+    labels = sum(one.part == "plan-label" for one in groups(found.shapes))
+    said = [one.text for one in flat(found.shapes) if isinstance(one, Text) and "no room" in one.text]
+    assert labels + int(said[0].split()[0]) == 38
+
+
+@pytest.mark.parametrize("tray, scale", [("main-tray", 1 / 5), ("gyro-plate", 1 / 2)])
+def test_paper_is_true_to_scale(demo: Demo, sheet: MakeSheet, tray: str, scale: float) -> None:
+    """On paper a tray's outline is as long as its millimetres times the scale in the title block."""
+    found = sheet("s1", "trays", paper="A4", tray=tray)
+    said = next(one.text for one in flat(found.shapes) if isinstance(one, Text) and ":" in one.text
+                and one.text.replace(":", "").isdigit())  # fmt: skip
+    over, under = said.split(":")
+    assert int(over) / int(under) == pytest.approx(scale)
+    outline = next(one for one in groups(found.shapes)
+                   if one.about == f"tray.{tray}" and one.part == "plan").shapes[0]  # fmt: skip
+    assert isinstance(outline, Path)
+    left, _, right, _ = bounds(outline.strokes[0])
+    xs = [x for x, _ in next(one for one in demo[0].trays if one.id == tray).outline_mm]
+    assert right - left == pytest.approx((max(xs) - min(xs)) * scale, rel=1e-9)
+
+
+def test_a_printed_whole_aeroplane_is_in_first_angle(sheet: MakeSheet) -> None:
+    """The elevation stands above the plan, and the view from the nose to the right of it."""
+    found = list(groups(sheet("s1", "whole", paper="A4").shapes))
+
+    def middle(part: str) -> tuple[float, float]:
+        paths = [p for one in found if one.part == part for p in flat(one.shapes) if isinstance(p, Path)]
+        box = bounds(point for path in paths for stroke in path.strokes for point in stroke)
+        return (box[0] + box[2]) / 2.0, (box[1] + box[3]) / 2.0
+
+    side, plan, nose = middle("elevation"), middle("plan"), middle("from-the-nose")
+    assert side[1] < plan[1]
+    assert nose[0] > side[0]
+    assert abs(nose[1] - side[1]) < 15.0
+
+
+def test_a4_and_letter_have_one_scale(sheet: MakeSheet) -> None:
+    """What is drawn lies at the same place on both papers; only border and title block move."""
+    one, other = (
+        [g.shapes for g in groups(sheet("s1", "whole", paper=paper).shapes) if g.part == "elevation"]
+        for paper in ("A4", "Letter")
+    )
+    assert one == other
+
+
+def test_every_finding_about_a_thing_in_the_drawing_has_its_zone(demo: Demo, sheet: MakeSheet) -> None:
+    """A mark carries number, code and zone; the note with the same number ends with that zone."""
+    found = list(groups(sheet("s1", "whole", width_px=1440.0).shapes))
+    marks = {dict(one.data)["finding"]: dict(one.data) for one in found if one.part == "finding"}
+    notes = {dict(one.data)["finding"]: one for one in found if one.part == "note"}
+    assert marks
+    assert len(notes) == len(demo[1].findings)
+    for number, data in marks.items():
+        assert data["code"] == demo[1].findings[int(number) - 1].code
+        assert data["zone"] in [one.text for one in notes[number].shapes if isinstance(one, Text)]
+
+
+def test_what_is_selected_shows_its_station_and_its_edges(sheet: MakeSheet) -> None:
+    """A selected item is drawn on the accent in both views, with dimensions to its tray's edges."""
+    found = list(groups(sheet("s1", "trays", tray="main-tray", selected=("receiver-front",)).shapes))
+    mine = [one for one in found if one.about == "item.receiver-front"]
+    for view in ("plan", "elevation"):
+        assert any(p.line == "selected" for one in mine if one.part == view
+                   for p in flat(one.shapes) if isinstance(p, Path))  # fmt: skip
+    edges = [one.text for one in flat(next(g for g in mine if g.part == "dimension").shapes)
+             if isinstance(one, Text)]  # fmt: skip
+    # tray x 480 to 830, y -90 to 90; box 52 x 28 about x 742, y -62
+    assert sorted(edges) == sorted(["236", "62", "14", "138"])
+
+
+def test_nothing_says_that_it_is_safe(demo: Demo) -> None:
+    """The word stands only where the sheet says what it never states."""
+    for name in ("whole", "balance", "trays"):
+        for wanted in (Wanted(), Wanted(paper="A4")):
+            text = draw(name, *demo, wanted, alone=False)
+            assert text.count("safe") == text.count("Never states that an aircraft is safe")
+
+
+def test_a_name_that_is_not_there_is_told_with_those_that_are(demo: Demo) -> None:
+    """An unknown drawing or tray, and a station off the aeroplane, are errors in plain words."""
+    with pytest.raises(KeyError, match="whole, trays, balance, section"):
+        draw("gear", *demo)
+    with pytest.raises(KeyError, match="main-tray"):
+        draw("trays", *demo, Wanted(tray="none"))
+    with pytest.raises(ValueError, match="nothing is described at station 9000"):
+        draw("section", *demo, Wanted(x_mm=9000.0))
+    with pytest.raises(ValueError, match="needs its station"):
+        draw("section", *demo)
+
+
+def test_each_drawing_has_its_line() -> None:
+    """The list of drawings tells each in one line without a full stop."""
+    assert list(DRAWINGS) == ["whole", "trays", "balance", "section"]
+    for one in DRAWINGS.values():
+        assert one.line
+        assert not one.line.endswith(".")
