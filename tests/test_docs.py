@@ -61,6 +61,8 @@ CASES = [
     ("parts", ["parts", "receiver"]),
     ("changed", ["set", "mass.wing.mass_g", "810", "DIR"]),
     ("changed", ["set", "mass.wing.mass_g", "820", "DIR", "--look"]),
+    ("changed", ["measure", "mass.wing.mass_g", "812", "DIR"]),
+    ("changed", ["weigh", "DIR", "--state", "empty", "--stand", "595", "--tips", "level"]),
     ("renamed", ["rename", "item.rx", "receiver", "DIR"]),
     ("stepped", ["undo", "DIR"]),
     ("history", ["history", "DIR"]),

@@ -12,7 +12,7 @@ from hardstand.description.catalogue import Resolved
 from hardstand.description.model import SINGLES, Description
 
 
-def _declared_now(description: Description, address: str, parts: Mapping[str, Resolved]) -> object:
+def declared_now(description: Description, address: str, parts: Mapping[str, Resolved]) -> object:
     """What the description says at an address: the whole part's value where the row gives none."""
     where = parse_address(address)
     if where.kind in SINGLES:
@@ -26,7 +26,8 @@ def _declared_now(description: Description, address: str, parts: Mapping[str, Re
     return value
 
 
-def _part_now(description: Description, address: str) -> str:
+def part_now(description: Description, address: str) -> str:
+    """The part that an item is now, where the address is of an item; else nothing."""
     where = parse_address(address)
     row = next((one for one in description.item if one.id == where.id), None)
     return row.part if where.kind == "item" and row is not None else ""
@@ -51,8 +52,8 @@ def lay_measurements(
     stale: list[StaleMeasurement] = []
     updates: dict[tuple[str, str], dict[str, Any]] = {}
     for one in description.measurement:
-        now = _declared_now(description, one.address, parts)
-        part = _part_now(description, one.address)
+        now = declared_now(description, one.address, parts)
+        part = part_now(description, one.address)
         if not _same(one.declared, now) or (one.part and one.part != part):
             stale.append(StaleMeasurement(one.id, one.address, one.declared, now))
             continue

@@ -12,6 +12,7 @@ from hardstand.cli.check import check
 from hardstand.cli.completion import completion
 from hardstand.cli.edit import apply, set_value
 from hardstand.cli.explain import explain
+from hardstand.cli.measure import measure
 from hardstand.cli.parts import parts
 from hardstand.cli.rename import rename
 from hardstand.cli.schema import schema
@@ -19,6 +20,7 @@ from hardstand.cli.sheet import Program
 from hardstand.cli.show import show
 from hardstand.cli.tidy import fmt
 from hardstand.cli.trace import trace
+from hardstand.cli.weigh import weigh
 
 
 @click.group(cls=Program, context_settings={"help_option_names": ["--help"]})
@@ -32,6 +34,6 @@ def program() -> None:
     """
 
 
-for command in (demo, new, check, show, trace, explain, apply, set_value, rename, undo, redo, fmt, parts,
-                list_options, history, schema, completion):
+for command in (demo, new, check, show, trace, explain, measure, weigh, apply, set_value, rename,
+                undo, redo, fmt, parts, list_options, history, schema, completion):
     program.add_command(command)

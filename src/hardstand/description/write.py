@@ -29,6 +29,8 @@ FIRST_FILE = {
     "part": "parts/own.toml",
     "port": "parts/own.toml",
     "measurement": "measurements.toml",
+    "weighing": "measurements.toml",
+    "reading": "measurements.toml",
 }
 
 
