@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 from hardstand.asbuilt import AsBuilt
+from hardstand.engines.kept import Kept
 from hardstand.engines.node import Earlier, Node, Slices, Stage
 from hardstand.figures import Figure, FigureSet
 from hardstand.findings import Finding, worst_first
@@ -116,6 +117,7 @@ class Memory:
     def __init__(self, most: int = 400) -> None:
         self._kept: dict[str, Any] = {}
         self._most = most
+        self._parts: dict[str, Kept] = {}
 
     def get_or(self, key: str, make: Callable[[], Any]) -> Any:
         """The remembered result of a key, or what `make` returns, remembered from now on."""
@@ -124,6 +126,10 @@ class Memory:
         if len(self._kept) > self._most:
             del self._kept[next(iter(self._kept))]
         return result
+
+    def parts_of(self, node: str) -> Kept:
+        """What a node keeps of its own last run."""
+        return self._parts.setdefault(node, Kept())
 
 
 def _digest(*parts: object) -> str:
@@ -160,7 +166,9 @@ def assess(
         results[node.name] = memory.get_or(
             keys[node.name],
             lambda node=node: node.run(  # type: ignore[misc]
-                Slices(asbuilt, node.reads, node.name), Earlier(results, node.needs, node.name)
+                Slices(asbuilt, node.reads, node.name),
+                Earlier(results, node.needs, node.name),
+                *((memory.parts_of(node.name),) if node.keeps else ()),
             ),
         )
     findings = [one for stage in stages for one in results.get(f"{stage.name}.findings", ())]

@@ -36,7 +36,8 @@ def test_a_section_by_its_measures() -> None:
     """Half width, top, bottom; the usual tolerance is halved."""
     made = bay_section(Section(id="a", bay="b", x_mm=10, half_width_mm=5, top_mm=4, bottom_mm=-6))
     assert made.outline_mm == ((5.0, -6.0), (5.0, 4.0), (-5.0, 4.0), (-5.0, -6.0))
-    assert (made.bay, made.x_mm, made.u_mm) == ("b", 10.0, 1.0)
+    assert (made.id, made.bay, made.x_mm, made.wall.u) == ("a", "b", 10.0, 1.0)
+    assert made.wall.u_from == "class default: inside of a shell by ruler, 2 mm"
 
 
 def test_a_section_by_its_outline() -> None:
@@ -44,4 +45,5 @@ def test_a_section_by_its_outline() -> None:
     outline = ((0.0, 0.0), (5.0, 0.0), (0.0, 5.0))
     made = bay_section(Section(id="a", bay="b", x_mm=10, outline_mm=outline, tol_mm=0.8))
     assert made.outline_mm == outline
-    assert made.u_mm == pytest.approx(0.4)
+    assert made.wall.u == pytest.approx(0.4)
+    assert made.wall.address == made.wall.stands_at == "section.a.tol_mm"

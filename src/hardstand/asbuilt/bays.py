@@ -6,6 +6,7 @@ import math
 
 from hardstand.asbuilt.value import BaySection
 from hardstand.description.aeroplane import Section
+from hardstand.figures import Input
 from hardstand.standards import tolerances
 
 CORNER_POINTS = 6  # points that stand for one rounded corner: 0.3 mm inside the arc at 40 mm radius
@@ -46,8 +47,7 @@ def rounded_outline(
 
 
 def bay_section(section: Section) -> BaySection:
-    """One section of the description as an outline with its standard uncertainty."""
-    tol = tolerances.SECTION.fixed if section.tol_mm is None else section.tol_mm
+    """One section of the description as an outline, and how well its wall is known."""
     if section.outline_mm is not None:
         outline = section.outline_mm
     else:
@@ -57,4 +57,19 @@ def bay_section(section: Section) -> BaySection:
         outline = rounded_outline(
             section.half_width_mm, section.bottom_mm, section.top_mm, section.corner_mm
         )
-    return BaySection(section.bay, section.x_mm, outline, tol / 2.0)
+    return BaySection(section.id, section.bay, section.x_mm, outline, wall(section))
+
+
+def wall(section: Section) -> Input:
+    """How far the inside of a section may stand further out than described, as an input of value 0.
+
+    >>> outline = ((0.0, 0.0), (1.0, 0.0), (0.0, 1.0))
+    >>> made = wall(Section(id="front", bay="body", x_mm=100.0, outline_mm=outline, tol_mm=1.0))
+    >>> made.address, made.u, made.u_from
+    ('section.front.tol_mm', 0.5, 'tolerance in the file')
+    """
+    address, default = f"section.{section.id}.tol_mm", tolerances.SECTION
+    half, u_from = section.tol_mm, "tolerance in the file"
+    if half is None:
+        half, u_from = default.fixed, f"class default: {default.name}"
+    return Input(address, 0.0, "mm", half / 2.0, "declared", address, u_from)

@@ -117,12 +117,16 @@ class PlacedLeg:
 
 @dataclass(frozen=True, slots=True)
 class BaySection:
-    """The inside of a bay at one station as a closed outline in (y, z), mm."""
+    """The inside of a bay at one station as a closed outline in (y, z), mm.
 
+    `wall` is an input of value 0: by how much the whole outline stands further out than described.
+    """
+
+    id: str
     bay: str
     x_mm: float
     outline_mm: tuple[tuple[float, float], ...]
-    u_mm: float
+    wall: Input
 
 
 @dataclass(frozen=True, slots=True)

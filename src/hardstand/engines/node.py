@@ -45,13 +45,18 @@ class Earlier:
 
 @dataclass(frozen=True)
 class Node:
-    """One step of an engine. `version` goes up when its method changes what it returns."""
+    """One step of an engine. `version` goes up when its method changes what it returns.
+
+    One that `keeps` is also given a `Kept` where there is one, as its third argument, and must do
+    without.
+    """
 
     name: str
     reads: tuple[str, ...]
     needs: tuple[str, ...]
-    run: Callable[[Any, Any], Any]
+    run: Callable[..., Any]
     version: int = 1
+    keeps: bool = False
 
 
 @dataclass(frozen=True)

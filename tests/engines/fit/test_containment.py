@@ -11,6 +11,7 @@ from hardstand.asbuilt.bays import rounded_outline
 from hardstand.asbuilt.value import BaySection
 from hardstand.engines.fit.bay_shape import bay_shapes, within_outline
 from hardstand.engines.fit.rectangles import spare_within
+from hardstand.figures import Input
 from tests.engines.fit.small_aeroplane import built, figure, item, part, results
 
 NOTCHED = [(0, 0), (100, 0), (100, 60), (60, 60), (60, 20), (50, 20), (50, 60), (0, 60)]
@@ -49,15 +50,19 @@ def test_rectangle_within_outline(x: float, y: float, length: float, width: floa
 
 def test_straight_between_stations() -> None:
     """In a cone of square sections the distance is square to the wall, not in the section."""
+    wall = Input("section.at.tol_mm", 0.0, "mm", 0.5)
     sections = [
-        BaySection("cone", x, rounded_outline(half, -half, half, 0.0), 0.5)
+        BaySection(f"at-{x}", "cone", x, rounded_outline(half, -half, half, 0.0), wall)
         for x, half in ((0.0, 100.0), (100.0, 50.0))
     ]
     (shape,) = bay_shapes(sections)
-    depth, slope, _ = shape.depth(np.array([[50.0, 60.0, 0.0]]))
+    depth, slope, section, by_wall = shape.depth(np.array([[50.0, 60.0, 0.0]]))
     # the wall at y = 75, sloping 1 in 2: 15 mm in the section, 15 / sqrt(1.25) square to it
     assert depth[0] == pytest.approx(15.0 / np.sqrt(1.25))
     assert np.linalg.norm(slope[0]) == pytest.approx(1.0)
+    # half way between them, both walls count half of it
+    assert section[0] == 0
+    assert by_wall[0] == pytest.approx([0.5 / np.sqrt(1.25)] * 2)
 
 
 def test_a_neck_between_the_corners() -> None:

@@ -13,9 +13,10 @@ from hardstand.engines.fit.model import Access, Gap
 from hardstand.engines.fit.pack_checks import pack_checks
 from hardstand.engines.fit.piece import Solids
 from hardstand.engines.fit.sight import reach_check, view_checks
+from hardstand.engines.kept import Kept
 
 
-def access(slices: Any, earlier: Any) -> Access:
+def access(slices: Any, earlier: Any, kept: Kept | None = None) -> Access:
     """Packs out through their hatch, switches within reach, displays in view.
 
     slices: hatches, sections. Packs are items of kind pack and whatever else slides
@@ -28,7 +29,7 @@ def access(slices: Any, earlier: Any) -> Access:
         if frame.item.part.needs_reach:
             reach_check(found, gaps, frame, slices.hatches)
     displays = [frame for frame in frames if frame.item.part.needs_view]
-    view_checks(found, gaps, displays, slices.hatches, solids)
+    view_checks(found, gaps, displays, slices.hatches, solids, kept)
     packs = [one for one in frames if one.item.kind == "pack" or one.item.part.slides_out is not None]
     centres = np.array([frame.item.centre_mm for frame in packs]).reshape(-1, 3)
     bays = homes(bay_shapes(slices.sections), centres)
@@ -36,5 +37,5 @@ def access(slices: Any, earlier: Any) -> Access:
         [one for one in slices.sections if bay is not None and one.bay == bay.id] for bay in bays
     ]
     pairs = list(zip(packs, around, strict=True))
-    gaps += pack_checks(found, pairs, slices.hatches, solids)
+    gaps += pack_checks(found, pairs, slices.hatches, solids, kept)
     return Access(found.figures(), tuple(found.checks), tuple(gaps))

@@ -15,6 +15,7 @@ from hardstand.engines.fit.model import Aerials, Check, Gap
 from hardstand.engines.fit.nearest import add_nearest
 from hardstand.engines.fit.piece import Follow, Owner, Piece, Solids
 from hardstand.engines.fit.shapes import capsule
+from hardstand.engines.kept import Kept
 from hardstand.figures import Input
 from hardstand.standards import tolerances
 
@@ -29,7 +30,8 @@ def aerial_piece(row: Antenna, receiver: str) -> Piece:
     tip, way = np.array(row.tip_mm), _unit(row)
     tol = tolerances.AERIAL.fixed if row.tip_tol_mm is None else row.tip_tol_mm
     address = f"antenna.{row.id}.tip_mm"
-    u_from = f"class default: {tolerances.AERIAL.name}" if row.tip_tol_mm is None else "file"
+    default = f"class default: {tolerances.AERIAL.name}"
+    u_from = default if row.tip_tol_mm is None else "tolerance in the file"
     still = np.zeros(3)
     follows = tuple(
         Follow(
@@ -48,7 +50,7 @@ def _unit(row: Antenna) -> Floats:
     return np.asarray(way / np.linalg.norm(way))
 
 
-def aerials(slices: Any, earlier: Any) -> Aerials:
+def aerials(slices: Any, earlier: Any, kept: Kept | None = None) -> Aerials:
     """Checks on every aerial, and receivers without. slices: items, antennas, leads."""
     solids: Solids = earlier["fit.solids"]
     names = {item.id: item.name for item in slices.items}
@@ -67,7 +69,7 @@ def aerials(slices: Any, earlier: Any) -> Aerials:
         asked.append(("aerial-controller", own, controllers))
         asked.append(("aerial-carbon", own, _save(blinding, row.item)))
         asked.append(("aerial-lead", own, _save(wires, row.item)))
-    add_nearest(found, asked)
+    add_nearest(found, asked, kept)
     gaps = [
         Gap("aerial-missing", (item.id,), _missing(item.name))
         for item in sorted(slices.items, key=lambda one: one.id)

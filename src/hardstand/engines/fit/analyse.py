@@ -13,12 +13,12 @@ from hardstand.engines.fit.solids import solids
 from hardstand.engines.node import Node
 
 NODES = (
-    Node("fit.solids", ("items", "trays", "holes", "keep_outs"), (), solids),
-    Node("fit.clearances", ("limits",), ("fit.solids",), clearances),
-    Node("fit.containment", ("trays", "sections"), ("fit.solids",), containment),
+    Node("fit.solids", ("items", "trays", "holes", "keep_outs"), (), solids, keeps=True),
+    Node("fit.clearances", ("limits",), ("fit.solids",), clearances, keeps=True),
+    Node("fit.containment", ("trays", "sections"), ("fit.solids",), containment, keeps=True),
     Node("fit.gyros", ("aeroplane",), ("fit.solids", "balance.headline"), gyros),
-    Node("fit.aerials", ("items", "antennas", "leads"), ("fit.solids",), aerials),
-    Node("fit.access", ("hatches", "sections"), ("fit.solids",), access),
+    Node("fit.aerials", ("items", "antennas", "leads"), ("fit.solids",), aerials, keeps=True),
+    Node("fit.access", ("hatches", "sections"), ("fit.solids",), access, keeps=True),
     Node(
         "fit.moves",
         ("items", "trays", "sections", "limits"),

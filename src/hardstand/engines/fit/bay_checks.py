@@ -11,7 +11,7 @@ from hardstand.engines.fit.body import Body, Floats
 from hardstand.engines.fit.collected import Collected
 from hardstand.engines.fit.model import Check
 from hardstand.engines.fit.piece import Piece
-from hardstand.engines.fit.stack import Index
+from hardstand.engines.kept import Kept
 from hardstand.figures import Input
 
 _RIM = 24
@@ -56,46 +56,66 @@ def homes(shapes: Sequence[BayShape], centre_mm: Floats) -> list[BayShape | None
     most = np.zeros(len(centre_mm))
     for shape in shapes:
         within = np.flatnonzero(shape.covers(centre_mm[:, 0]))
-        depth = shape.depth(centre_mm[within])[0]
+        depth = shape.depth(centre_mm[within]).distance_mm
         for k, value in zip(within.tolist(), depth.tolist(), strict=True):
             if value > most[k]:
                 best[k], most[k] = shape, value
     return best
 
 
-def bay_checks(found: Collected, pieces: Sequence[Piece], shape: BayShape) -> None:
-    """Add the least distance within a bay of each subject among some pieces."""
+def bay_checks(
+    found: Collected,
+    pieces: Sequence[Piece],
+    content: Sequence[bytes],
+    shape: BayShape,
+    kept: Kept | None = None,
+) -> None:
+    """Add the least distance within a bay of each subject among some pieces.
+
+    `content` tells whether a piece is one that `kept` holds.
+    """
+    if not pieces:
+        return
+    bay = shape.content()
+    rows = (kept or Kept()).rows(
+        f"bay {shape.id}",
+        [(one, bay) for one in content],
+        lambda places: _nearest_to_skin([pieces[k] for k in places.tolist()], shape),
+    )
+    nearest: dict[str, int] = {}
+    for k in np.flatnonzero(np.isfinite(rows[:, 0])).tolist():
+        least = nearest.setdefault(pieces[k].subject, k)
+        if rows[k, 0] < rows[least, 0]:
+            nearest[pieces[k].subject] = k
+    for k in nearest.values():
+        piece, (point, slope, by_wall) = pieces[k], np.split(rows[k, 1:9], (3, 6))
+        section = int(rows[k, 9])
+        walls = zip(shape.walls[section : section + 2], by_wall.tolist(), strict=True)
+        slopes = _slopes(piece, point, slope) | {one: by for one, by in walls if by != 0.0}
+        check = _check(piece, shape, float(point[0]))
+        label = f"distance within the skin, {piece.owner.name}"
+        found.add(check, float(rows[k, 0]), label, slopes)
+
+
+def _nearest_to_skin(pieces: Sequence[Piece], shape: BayShape) -> Floats:
+    """For each piece its point nearest the skin, among those between the bay's ends.
+
+    Rows (P, 10): distance (infinite without a point), the point, the distance's slope with it and
+    with the two walls, and the number of the section before it.
+    """
     parts = _PARTS_CONVEX if shape.convex() else _PARTS
     points = [outer_points(piece.body, shape.stations_mm, parts) for piece in pieces]
     which = np.repeat(np.arange(len(pieces)), [len(one) for one in points])
-    everything = np.concatenate([np.zeros((0, 3)), *points])
+    everything = np.concatenate(points)
     within = shape.covers(everything[:, 0])
     which, everything = which[within], everything[within]
-    value, slope, u = shape.depth(everything)
-    nearest: dict[str, int] = {}
-    for k in _first_least(which, value).tolist():
-        subject = pieces[which[k]].subject
-        if subject not in nearest or value[k] < value[nearest[subject]]:
-            nearest[subject] = k
-    for piece in pieces:
-        k = nearest.pop(piece.subject, -1)
-        if k >= 0:
-            skin = _skin(shape, float(u[k]))
-            slopes = _slopes(pieces[which[k]], everything[k], slope[k]) | {skin: 1.0}
-            check = _check(piece, shape, float(everything[k, 0]))
-            label = f"distance within the skin, {piece.owner.name}"
-            found.add(check, float(value[k]), label, slopes)
-
-
-def _first_least(which: Index, value: Floats) -> Index:
-    """Of each run of equal `which` (N,), the index of its least value, the first of equal ones."""
-    order = np.lexsort((value, which))
-    return order[np.flatnonzero(np.diff(which[order], prepend=-1))]
-
-
-def _skin(shape: BayShape, u_mm: float) -> Input:
-    address = f"bay.{shape.id}.inside_mm"
-    return Input(address, 0.0, "mm", u_mm, "declared", f"bay.{shape.id}", "sections")
+    depth = shape.depth(everything)
+    order = np.lexsort((depth.distance_mm, which))  # stable: of equal ones the first
+    least = order[np.flatnonzero(np.diff(which[order], prepend=-1))]
+    rows = np.full((len(pieces), 10), np.inf)
+    columns = (depth.distance_mm, everything, depth.slope, depth.by_wall, depth.section)
+    rows[which[least]] = np.column_stack([one[least] for one in columns])
+    return rows
 
 
 def _check(piece: Piece, shape: BayShape, x_mm: float) -> Check:

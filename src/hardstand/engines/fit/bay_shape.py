@@ -8,22 +8,36 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
 from hardstand.asbuilt.value import BaySection
 from hardstand.engines.fit.body import Floats
 from hardstand.engines.fit.stack import Index
+from hardstand.figures import Input
+
+
+class Depth(NamedTuple):
+    """Distance within the skin (N,), its slope with the point (N, 3), and with the walls (N, 2).
+
+    The walls are those of section number `section` (N,) and the next, each by how far it moves out.
+    """
+
+    distance_mm: Floats
+    slope: Floats
+    section: Index
+    by_wall: Floats
 
 
 @dataclass(frozen=True, eq=False)
 class BayShape:
-    """A bay by its sections: stations (S,), outlines (each (V, 2): y, z), u (S,) of the skin."""
+    """A bay by its sections: stations (S,), outlines (each (V, 2): y, z), the input of each wall."""
 
     id: str
     stations_mm: Floats
     outlines: tuple[Floats, ...]
-    u_mm: Floats
+    walls: tuple[Input, ...]
 
     def covers(self, x_mm: Floats) -> Floats:
         """Whether (N,) stations lie between the bay's first and last."""
@@ -33,10 +47,14 @@ class BayShape:
         """Whether no section bulges inward."""
         return all(_is_convex(outline) for outline in self.outlines)
 
-    def depth(self, point_mm: Floats) -> tuple[Floats, Floats, Floats]:
-        """Distance within the skin (N,), its slope with the point (N, 3), and u of the skin (N,).
+    def content(self) -> bytes:
+        """Its numbers as bytes: equal where two bays have the same shape."""
+        return b"|".join(one.tobytes() for one in (self.stations_mm, *self.outlines))
 
-        Negative outside. Points beyond the first or last station are judged by that section. The
+    def depth(self, point_mm: Floats) -> Depth:
+        """How far points (N, 3) lie within the skin, negative outside.
+
+        Points beyond the first or last station are judged by that section. The
         distance is square to the skin: where the bay narrows it is less than in the section.
         """
         x = point_mm[:, 0]
@@ -52,8 +70,8 @@ class BayShape:
         across = first_slope + share[:, None] * (last_slope - first_slope)
         steep = np.sqrt(1.0 + along**2)
         slope = np.column_stack([along, across]) / steep[:, None]
-        u = self.u_mm[before] + share * (self.u_mm[after] - self.u_mm[before])
-        return flat / steep, slope, u / steep
+        by_wall = np.column_stack([1.0 - share, share]) / steep[:, None]
+        return Depth(flat / steep, slope, before, by_wall)
 
     def _at(self, section: Index, point: Floats) -> tuple[Floats, Floats]:
         value, slope = np.zeros(len(point)), np.zeros((len(point), 2))
@@ -119,5 +137,5 @@ def bay_shapes(sections: Sequence[BaySection]) -> list[BayShape]:
         stations = np.array([one.x_mm for one in rows])
         if len(rows) >= 2 and (np.diff(stations) > 0.0).all():
             outlines = tuple(np.array(one.outline_mm, dtype=np.float64) for one in rows)
-            found.append(BayShape(bay, stations, outlines, np.array([one.u_mm for one in rows])))
+            found.append(BayShape(bay, stations, outlines, tuple(one.wall for one in rows)))
     return found

@@ -7,10 +7,10 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from hardstand.engines.fit.body import Floats
-from hardstand.engines.fit.broad_phase import near_pairs
+from hardstand.engines.fit.broad_phase import near_spans
 from hardstand.engines.fit.pairing import LIMIT_OF, RANK, rule_of
 from hardstand.engines.fit.piece import Piece, Solids
-from hardstand.engines.fit.stack import Bools, Index
+from hardstand.engines.fit.stack import Index
 from hardstand.findings import Limit
 
 SPARE_MM = 10.0  # a distance with more than this to spare beyond its limit and U is not looked at
@@ -34,16 +34,13 @@ def candidate_pairs(
         return none, none, []
     spare = SPARE_MM + 2.0 * most_u_mm
     near = max(_low(limits, slug) for slug in LIMIT_OF if slug not in _FAR) + spare
-    i, j = near_pairs([piece.body for piece in pieces], near)
+    i, j = near_spans(low, high, near)
     pairs = set(zip(i.tolist(), j.tolist(), strict=True))
     hot = [k for k, piece in enumerate(pieces) if piece.role == "hot" or _is_hot(piece)]
     for k in hot:
         apart = _apart(low, high, k)
         pairs.update(_ordered(k, np.flatnonzero(apart <= _low(limits, "hot-gap") + spare)))
-    solid = np.array([piece.role in ("item", "keep_out", "tray") for piece in pieces], dtype=bool)
-    for k, piece in enumerate(pieces):
-        if piece.role == "item":
-            pairs.update(_ordered(k, _nearest(pieces, k, _apart(low, high, k), solid)))
+    pairs.update(_neighbours(solids))
     return _ruled(pieces, sorted(pairs))
 
 
@@ -61,18 +58,31 @@ def _apart(low: Floats, high: Floats, k: int) -> Floats:
     return np.asarray(np.sqrt(np.einsum("pi,pi->p", gap, gap)))
 
 
-def _nearest(pieces: Sequence[Piece], k: int, apart: Floats, solid: Bools) -> Index:
-    """The nearest pieces of other rows, each row once."""
-    order = np.flatnonzero(solid)
-    order = order[np.argsort(apart[order], kind="stable")]
-    found: dict[str, int] = {}
-    for other in order.tolist():
-        name = pieces[other].subject
-        if name not in found and rule_of(pieces[k], pieces[other]) is not None:
-            found[name] = other
-            if len(found) == _LOOKED_AT:
+def _neighbours(solids: Solids) -> set[tuple[int, int]]:
+    """For each piece of an item the nearest pieces of other rows, of each row the nearest."""
+    pieces = solids.pieces
+    solid = np.array(solids.of_role("item", "keep_out", "tray"), dtype=np.intp)
+    # the pieces of one row follow one another
+    named = [pieces[k].subject for k in solid.tolist()]
+    starts = [n for n in range(len(named)) if n == 0 or named[n] != named[n - 1]]
+    ends = [*starts[1:], len(named)]
+    low, high = (np.ascontiguousarray(one[solid].T) for one in (solids.low_mm, solids.high_mm))
+    found: set[tuple[int, int]] = set()
+    for k in solids.of_role("item"):
+        own_low, own_high = solids.low_mm[k, :, None], solids.high_mm[k, :, None]
+        gap = np.maximum(np.maximum(low - own_high, own_low - high), 0.0)
+        square = np.einsum("ip,ip->p", gap, gap)
+        count = 0
+        for row in np.minimum.reduceat(square, starts).argsort(kind="stable").tolist():
+            first, end = starts[row], ends[row]
+            if rule_of(pieces[k], pieces[solid[first]]) is None:
+                continue
+            other = int(solid[first + int(square[first:end].argmin())])
+            found.add((min(k, other), max(k, other)))
+            count += 1
+            if count == _LOOKED_AT:
                 break
-    return np.array(list(found.values()), dtype=np.intp)
+    return found
 
 
 def _ordered(k: int, others: Index) -> set[tuple[int, int]]:

@@ -8,12 +8,12 @@ from typing import Any
 import numpy as np
 
 from hardstand.engines.fit.candidates import NEIGHBOURS, SPARE_MM, candidate_pairs
-from hardstand.engines.fit.follow_table import follow_table
 from hardstand.engines.fit.measured_pairs import measured
 from hardstand.engines.fit.model import Check, Clearances
 from hardstand.engines.fit.pairing import LIMIT_OF
 from hardstand.engines.fit.piece import Piece, Solids
 from hardstand.engines.fit.stack import Bools, Index
+from hardstand.engines.kept import Kept
 from hardstand.figures import FigureSet
 from hardstand.findings import Limit
 
@@ -30,27 +30,29 @@ LABELS = {
 }
 
 
-def clearances(slices: Any, earlier: Any) -> Clearances:
+def clearances(slices: Any, earlier: Any, kept: Kept | None = None) -> Clearances:
     """The nearest distance of each two subjects under each rule, those that matter, worst first."""
     solids: Solids = earlier["fit.solids"]
     limits: Mapping[str, Limit] = slices.limits
     pieces = solids.pieces
-    table = follow_table(pieces)
-    most_u = float(np.max(table.bound_u(), initial=0.0)) * np.sqrt(2.0)
-    a, b, slugs = candidate_pairs(solids, limits, most_u)
-    found = measured([piece.body for piece in pieces], a, b)
-    keep = _nearest_rows(pieces, a, b, slugs, found.distance_mm)
-    a, b, slugs = a[keep], b[keep], [slugs[k] for k in keep]
-    distance, normal = found.distance_mm[keep], found.normal[keep]
-    slope = table.slopes(a, b, normal)
-    u = np.sqrt(slope**2 @ np.array([one.u for one in table.inputs]) ** 2)
+    table, bound_u = solids.table, solids.table.bound_u()
+    a, b, slugs = candidate_pairs(solids, limits, float(bound_u.max(initial=0.0)) * np.sqrt(2.0))
+    found = measured(solids.bodies, a, b, kept)
+    distance = found.distance_mm
     margin = distance - np.array([limits[LIMIT_OF[slug]].low or 0.0 for slug in slugs])
-    wanted = (margin - 2.0 * u <= SPARE_MM) | _of_the_tightest(pieces, a, b, distance)
-    rows = np.flatnonzero(wanted)
-    rows = rows[np.lexsort((rows, margin[rows]))]
+    rows = _nearest_rows(pieces, a, b, slugs, distance)
+    tightest = _of_the_tightest(pieces, a[rows], b[rows], distance[rows])
+    # U of most can be told to be too small to matter without the slopes by every input
+    near = margin[rows] - 2.0 * (bound_u[a[rows]] + bound_u[b[rows]]) <= SPARE_MM
+    rows, tightest = rows[tightest | near], tightest[tightest | near]
+    slope = table.slopes(a[rows], b[rows], found.normal[rows])
+    u = np.sqrt(slope**2 @ np.array([one.u for one in table.inputs]) ** 2)
+    wanted = np.flatnonzero(tightest | (margin[rows] - 2.0 * u <= SPARE_MM))
+    wanted = wanted[np.lexsort((rows[wanted], margin[rows[wanted]]))]
+    rows, slope, u = rows[wanted], slope[wanted], u[wanted]
     a, b, slugs = a[rows], b[rows], [slugs[k] for k in rows]
-    used = np.flatnonzero((slope[rows] != 0.0).any(axis=0))
-    stations = (found.point_a[keep][rows, 0] + found.point_b[keep][rows, 0]) / 2.0
+    used = np.flatnonzero((slope != 0.0).any(axis=0))
+    stations = (found.point_a[rows, 0] + found.point_b[rows, 0]) / 2.0
     checks = tuple(
         _check(pieces[i], pieces[j], slug, x)
         for i, j, slug, x in zip(a, b, slugs, stations.tolist(), strict=True)
@@ -60,7 +62,7 @@ def clearances(slices: Any, earlier: Any) -> Clearances:
         distance[rows],
         ("mm",) * len(rows),
         tuple(table.inputs[k] for k in used),
-        slope[np.ix_(rows, used)],
+        slope[:, used],
         labels=tuple(
             f"{LABELS[check.slug]}, {' to '.join(solids.names[one] for one in check.about)}"
             for check in checks
@@ -73,11 +75,11 @@ def clearances(slices: Any, earlier: Any) -> Clearances:
         a,
         b,
         distance[rows],
-        u[rows],
+        u,
         margin[rows],
-        found.point_a[keep][rows],
-        found.point_b[keep][rows],
-        normal[rows],
+        found.point_a[rows],
+        found.point_b[rows],
+        found.normal[rows],
     )
 
 

@@ -18,9 +18,10 @@ from hardstand.engines.fit.tray_checks import (
     height_check,
     zone_height_check,
 )
+from hardstand.engines.kept import Kept
 
 
-def containment(slices: Any, earlier: Any) -> Contained:
+def containment(slices: Any, earlier: Any, kept: Kept | None = None) -> Contained:
     """Base on the tray, top under its free height, box and plugs within the bay's skin.
 
     An item belongs to the bay that its middle lies in; one in none (in a wing, say) is named.
@@ -39,14 +40,16 @@ def containment(slices: Any, earlier: Any) -> Contained:
         tray = trays[str(frame.item.on)]
         edge_check(found, frame, tray, *spares[frame.item.id])
         height_check(found, frame, tray)
-    pieces = [solids.pieces[k] for k in solids.of_role("item", "zone")]
-    for piece in pieces:
+    mobile, content = solids.of_role("item", "zone"), solids.bodies.contents()
+    for piece in (solids.pieces[k] for k in mobile):
         if piece.role == "zone" and piece.owner.on is not None:
             zone_height_check(found, piece, trays[piece.owner.on])
     shapes = bay_shapes(slices.sections)
     centres = np.array([one.item.centre_mm for one in solids.frames.values()]).reshape(-1, 3)
     bays = dict(zip(solids.frames, homes(shapes, centres), strict=True))
     for shape in shapes:
-        bay_checks(found, [one for one in pieces if bays[one.owner.id] is shape], shape)
+        inside = [k for k in mobile if bays[solids.pieces[k].owner.id] is shape]
+        pieces = [solids.pieces[k] for k in inside]
+        bay_checks(found, pieces, [content[k] for k in inside], shape, kept)
     outside = tuple(one for one, shape in bays.items() if shape is None) if shapes else ()
     return Contained(found.figures(), tuple(found.checks), outside)

@@ -25,8 +25,9 @@ def keep_out_pieces(row: KeepOut) -> list[Piece]:
     """The pieces of a keep-out. All of its surface is known to the same tolerance."""
     tol = tolerances.KEEP_OUT.fixed if row.tol_mm is None else row.tol_mm
     address = f"keep_out.{row.id}.tol_mm"
-    u_from = f"class default: {tolerances.KEEP_OUT.name}" if row.tol_mm is None else "file"
-    surface = Input(address, 0.0, "mm", tol / 2.0, "declared", f"keep_out.{row.id}", u_from)
+    default = f"class default: {tolerances.KEEP_OUT.name}"
+    u_from = default if row.tol_mm is None else "tolerance in the file"
+    surface = Input(address, 0.0, "mm", tol / 2.0, "declared", address, u_from)
     follow = Follow(surface, np.zeros(3), np.zeros(3), 1.0)
     owner = keep_out_owner(row)
     return [Piece(body, "keep_out", owner, row.id, (follow,)) for body in _bodies(row)]

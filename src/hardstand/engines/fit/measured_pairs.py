@@ -12,13 +12,20 @@ from hardstand.engines.fit.closest import closest
 from hardstand.engines.fit.separation import Separations, separation
 from hardstand.engines.fit.stack import Index, Stack, stack
 from hardstand.engines.fit.support import pairs
+from hardstand.engines.kept import Kept
 
 
-def measured(bodies: Sequence[Body] | Stack, a: Index, b: Index) -> Separations:
+def measured(
+    bodies: Sequence[Body] | Stack,
+    a: Index,
+    b: Index,
+    kept: Kept | None = None,
+    name: str = "pairs",
+) -> Separations:
     """Separations of the pairs (a[k], b[k]), as `separation` gives them.
 
     Corner sets are kept apart from boxes and cylinders, so that a plate with many corners does not
-    make every pair carry as many.
+    make every pair carry as many. Pairs that `kept` holds are not measured again.
 
     >>> from hardstand.engines.fit.shapes import box
     >>> two = [box((0.0, 0.0, 0.0), (2.0, 2.0, 2.0)), box((5.0, 0.0, 0.0), (2.0, 2.0, 2.0))]
@@ -26,6 +33,29 @@ def measured(bodies: Sequence[Body] | Stack, a: Index, b: Index) -> Separations:
     [3.0]
     """
     every = bodies if isinstance(bodies, Stack) else stack(bodies)
+    if kept is None or not len(a):
+        return _measured(every, a, b)
+    content = every.contents()
+    keys = [(content[i], content[j]) for i, j in zip(a.tolist(), b.tolist(), strict=True)]
+    return _of_rows(
+        kept.rows(name, keys, lambda rows: _as_rows(_measured(every, a[rows], b[rows])))
+    )
+
+
+def _as_rows(found: Separations) -> Floats:
+    columns = [getattr(found, name) for name in Separations.__dataclass_fields__]
+    return np.column_stack(columns).astype(np.float64)
+
+
+def _of_rows(rows: Floats) -> Separations:
+    distance, normal, point_a, point_b, *rest = np.split(rows, (1, 4, 7, 10, 11, 12), axis=1)
+    gap, converged, iterations = (one[:, 0] for one in rest)
+    return Separations(
+        distance[:, 0], normal, point_a, point_b, gap, converged > 0.0, iterations.astype(np.intp)
+    )
+
+
+def _measured(every: Stack, a: Index, b: Index) -> Separations:
     cornered = np.asarray(every.corners_mm.any(axis=(1, 2)), dtype=bool)
     plain = replace(every, corners_mm=every.corners_mm[:, :0])
     dear = cornered[a] | cornered[b]

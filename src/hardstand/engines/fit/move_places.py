@@ -77,6 +77,6 @@ def spare_in_bay(
         least = (gap_mm if piece.role == "item" else 0.0) + 2.0 * u_mm
         points = outer_points(piece.body, shape.stations_mm, 2)
         moved = (points[None] + moves_mm[:, None]).reshape(-1, 3)
-        depth = np.where(shape.covers(moved[:, 0]), shape.depth(moved)[0], np.inf)
+        depth = np.where(shape.covers(moved[:, 0]), shape.depth(moved).distance_mm, np.inf)
         spare = np.minimum(spare, depth.reshape(len(moves_mm), -1).min(axis=1) - least)
     return spare

@@ -78,7 +78,7 @@ class MoveSearch:
         skin = self._slices.limits["fit.structure-gap"].low or 0.0
         pieces = [self._solids.pieces[k] for k in self._mine]
         pieces = [piece for piece in pieces if piece.role in ("item", "zone")]
-        u = float(np.hypot(self._u_mm, self._shape.u_mm.max()))
+        u = float(np.hypot(self._u_mm, max(wall.u for wall in self._shape.walls)))
         return spare_in_bay(pieces, self._shape, by_mm, skin, u)
 
     def _fits(self, by_mm: Floats) -> Bools:

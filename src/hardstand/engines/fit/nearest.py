@@ -14,6 +14,7 @@ from hardstand.engines.fit.measured_pairs import measured
 from hardstand.engines.fit.model import Check
 from hardstand.engines.fit.piece import Owner, Piece
 from hardstand.engines.fit.stack import Index, spans, stack
+from hardstand.engines.kept import Kept
 from hardstand.figures import Input
 
 Group = tuple[Sequence[Piece], Sequence[Piece]]
@@ -29,11 +30,14 @@ class Nearest:
     slopes: dict[Input, float]
 
 
-def nearest(groups: Sequence[Group]) -> list[Nearest | None]:
+def nearest(
+    groups: Sequence[Group], kept: Kept | None = None, name: str = "pairs"
+) -> list[Nearest | None]:
     """For each group the least signed distance of any of the first to any of the second pieces.
 
     None where a group has no pair. All groups are measured at once, and only those pairs whose
-    extents along the axes are nearer than the farthest that the nearest pair can be.
+    extents along the axes are nearer than the farthest that the nearest pair can be. What was
+    measured before is taken from `kept`, under this name.
 
     >>> from hardstand.engines.fit.shapes import box
     >>> from hardstand.engines.fit.piece import Owner
@@ -55,7 +59,7 @@ def nearest(groups: Sequence[Group]) -> list[Nearest | None]:
     a, b = (np.concatenate([pair[k] for pair in pairs] or [_NONE]) for k in (0, 1))
     if not len(a):
         return [None] * len(groups)
-    gaps = measured(bodies, a, b)
+    gaps = measured(bodies, a, b, kept, name)
     rows: list[int | None] = []
     start = 0
     for first, _ in pairs:
@@ -104,10 +108,13 @@ def _nearest(
 
 
 def add_nearest(
-    found: Collected, asked: Sequence[tuple[str, Sequence[Piece], Sequence[Piece]]]
+    found: Collected,
+    asked: Sequence[tuple[str, Sequence[Piece], Sequence[Piece]]],
+    kept: Kept | None = None,
 ) -> None:
     """Add, for each (slug, own pieces of one row, others), the distance to the nearest other."""
-    for (slug, own, _), one in zip(asked, nearest([(a, b) for _, a, b in asked]), strict=True):
+    found_nearest = nearest([(a, b) for _, a, b in asked], kept)
+    for (slug, own, _), one in zip(asked, found_nearest, strict=True):
         if one is None:
             continue
         owner, subject = own[0].owner, own[0].subject

@@ -19,6 +19,7 @@ from hardstand.engines.fit.pack_ways import slide_mm, stays, swept
 from hardstand.engines.fit.piece import Piece, Solids
 from hardstand.engines.fit.rectangles import plane_slopes, slopes_within
 from hardstand.engines.fit.tray_checks import extent_mm
+from hardstand.engines.kept import Kept
 
 
 @dataclass(frozen=True, eq=False)
@@ -36,6 +37,7 @@ def pack_checks(
     packs: Sequence[tuple[ItemFrame, Sequence[BaySection]]],
     hatches: Sequence[Hatch],
     solids: Solids,
+    kept: Kept | None = None,
 ) -> list[Gap]:
     """Add the room along each pack's way out and in its hatch; return what is missing for that.
 
@@ -66,7 +68,7 @@ def pack_checks(
             f"room in the hatch, {frame.item.name}",
             plane_slopes(frame, across(hatch), by_side[0]) | {edge_of(hatch): 1.0},
         )
-    _add_ways(found, ways)
+    _add_ways(found, ways, kept)
     return gaps
 
 
@@ -81,9 +83,10 @@ def _missing(frame: ItemFrame, hatch: Hatch | None) -> Gap:
     return Gap("pack-slides-out", (frame.item.id,), text)
 
 
-def _add_ways(found: Collected, ways: Sequence[_Way]) -> None:
+def _add_ways(found: Collected, ways: Sequence[_Way], kept: Kept | None) -> None:
     """Add the least distance from what each box sweeps to anything that stays where it is."""
-    for way, one in zip(ways, nearest([(way.sweeps, way.others) for way in ways]), strict=True):
+    groups = [(way.sweeps, way.others) for way in ways]
+    for way, one in zip(ways, nearest(groups, kept, "ways out"), strict=True):
         if one is None:
             continue
         item = way.frame.item

@@ -20,6 +20,7 @@ from hardstand.engines.fit.piece import Piece, Solids
 from hardstand.engines.fit.plug_zones import FACES
 from hardstand.engines.fit.rectangles import plane_slopes, slopes_within, spare_within
 from hardstand.engines.fit.tray_checks import extent_mm
+from hardstand.engines.kept import Kept
 from hardstand.figures import Input
 
 if TYPE_CHECKING:
@@ -47,6 +48,7 @@ def view_checks(
     frames: Sequence[ItemFrame],
     hatches: Sequence[Hatch],
     solids: Solids,
+    kept: Kept | None = None,
 ) -> None:
     """Add how far each face to be seen lies within an opening, and how far items stay off its view."""
     columns: list[Piece] = []
@@ -60,7 +62,7 @@ def view_checks(
         check = Check("view", "fit.view", (item.id, hatch.id), f"fit.view-opening@{item.id}")
         found.add(check, value, f"face within the opening, {item.name}", slopes)
         columns.append(_line_of_sight(frame, hatch))
-    _covered(found, columns, solids)
+    _covered(found, columns, solids, kept)
 
 
 def _no_opening(frame: ItemFrame, slug: str, what: str) -> Gap:
@@ -113,7 +115,9 @@ def _line_of_sight(frame: ItemFrame, hatch: Hatch) -> Piece:
     return Piece(body, "sweep", owner_of(item), item.id, follows)
 
 
-def _covered(found: Collected, columns: Sequence[Piece], solids: Solids) -> None:
+def _covered(
+    found: Collected, columns: Sequence[Piece], solids: Solids, kept: Kept | None
+) -> None:
     """Add the least distance of other items from each line of sight.
 
     What is taken off in service does not hide: only items do.
@@ -123,7 +127,7 @@ def _covered(found: Collected, columns: Sequence[Piece], solids: Solids) -> None
         ([column], [one for one in items if not related(one.owner, column.owner)])
         for column in columns
     ]
-    for column, one in zip(columns, nearest(groups), strict=True):
+    for column, one in zip(columns, nearest(groups, kept, "views"), strict=True):
         if one is not None:
             item_id = column.owner.id
             check = Check("view", "fit.view", (item_id, one.owner.id), f"fit.view@{item_id}")

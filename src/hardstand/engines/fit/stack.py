@@ -43,6 +43,16 @@ class Stack:
             self.margin_mm[index],
         )
 
+    def contents(self) -> list[bytes]:
+        """Each body's numbers as bytes: equal where two bodies are the same."""
+        count = len(self)
+        shape = (self.is_round, self.margin_mm, self.half_mm, self.corners_mm)
+        place = (self.centre_mm, self.rotation)
+        if not count:
+            return []
+        columns = [one.reshape(count, -1).astype(np.float64) for one in (*place, *shape) if one.size]
+        return [row.tobytes() for row in np.ascontiguousarray(np.hstack(columns))]
+
 
 def stack(bodies: Sequence[Body]) -> Stack:
     """Bodies as one `Stack`.
