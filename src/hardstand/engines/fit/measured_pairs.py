@@ -10,7 +10,7 @@ import numpy as np
 from hardstand.engines.fit.body import Body, Floats
 from hardstand.engines.fit.closest import closest
 from hardstand.engines.fit.separation import Separations, separation
-from hardstand.engines.fit.stack import Index, Stack, stack
+from hardstand.engines.fit.stack import Bools, Index, Stack, stack
 from hardstand.engines.fit.support import pairs
 from hardstand.engines.kept import Kept
 
@@ -34,11 +34,13 @@ def measured(
     """
     every = bodies if isinstance(bodies, Stack) else stack(bodies)
     if kept is None or not len(a):
-        return _measured(every, a, b)
+        return measured_stacks(every.take(a), every.take(b))
     content = every.contents()
     keys = [(content[i], content[j]) for i, j in zip(a.tolist(), b.tolist(), strict=True)]
     return _of_rows(
-        kept.rows(name, keys, lambda rows: _as_rows(_measured(every, a[rows], b[rows])))
+        kept.rows(
+            name, keys, lambda k: _as_rows(measured_stacks(every.take(a[k]), every.take(b[k])))
+        )
     )
 
 
@@ -55,14 +57,14 @@ def _of_rows(rows: Floats) -> Separations:
     )
 
 
-def _measured(every: Stack, a: Index, b: Index) -> Separations:
-    cornered = np.asarray(every.corners_mm.any(axis=(1, 2)), dtype=bool)
-    plain = replace(every, corners_mm=every.corners_mm[:, :0])
-    dear = cornered[a] | cornered[b]
+def measured_stacks(first: Stack, second: Stack) -> Separations:
+    """Separations of first[k] and second[k], corner sets apart from the rest as in `measured`."""
+    dear = _cornered(first) | _cornered(second)
     parts, order = [], []
-    for rows, kind in ((np.flatnonzero(~dear), plain), (np.flatnonzero(dear), every)):
+    for rows, plain in ((np.flatnonzero(~dear), True), (np.flatnonzero(dear), False)):
         if len(rows):
-            parts.append(separation(kind.take(a[rows]), kind.take(b[rows])))
+            one, other = first.take(rows), second.take(rows)
+            parts.append(separation(*((_plain(one), _plain(other)) if plain else (one, other))))
             order.append(rows)
     if not parts:
         return separation([], [])
@@ -75,19 +77,24 @@ def _measured(every: Stack, a: Index, b: Index) -> Separations:
     )
 
 
-def measured_unless_overlapping(
-    bodies: Sequence[Body], a: Index, b: Index
-) -> tuple[Floats, Floats]:
-    """Distance (N,) and normal (N, 3) of pairs, minus infinity where the cores overlap.
+def _cornered(bodies: Stack) -> Bools:
+    return np.asarray(bodies.corners_mm.any(axis=(1, 2)), dtype=bool)
+
+
+def _plain(bodies: Stack) -> Stack:
+    return replace(bodies, corners_mm=bodies.corners_mm[:, :0])
+
+
+def measured_unless_overlapping(first: Stack, second: Stack) -> tuple[Floats, Floats]:
+    """Distance (N,) and normal (N, 3) of first[k] and second[k], minus infinity where cores overlap.
 
     Many times quicker than `measured` where solids do overlap, for when it is enough to know that.
 
     >>> from hardstand.engines.fit.shapes import box
-    >>> two = [box((0.0, 0.0, 0.0), (2.0, 2.0, 2.0)), box((1.0, 0.0, 0.0), (2.0, 2.0, 2.0))]
-    >>> measured_unless_overlapping(two, np.array([0]), np.array([1]))[0].tolist()
+    >>> one, two = box((0.0, 0.0, 0.0), (2.0, 2.0, 2.0)), box((1.0, 0.0, 0.0), (2.0, 2.0, 2.0))
+    >>> measured_unless_overlapping(stack([one]), stack([two]))[0].tolist()
     [-inf]
     """
-    first, second = stack([bodies[k] for k in a]), stack([bodies[k] for k in b])
     near = closest(pairs(first, second))
     across = near.point_b - near.point_a
     length = np.linalg.norm(across, axis=1)

@@ -12,8 +12,6 @@ from hardstand.changes import Change
 from hardstand.engines.fit.bay_checks import homes
 from hardstand.engines.fit.bay_shape import BayShape, bay_shapes
 from hardstand.engines.fit.body import Floats
-from hardstand.engines.fit.follow_table import FollowTable
-from hardstand.engines.fit.item_frame import item_frame
 from hardstand.engines.fit.model import Move
 from hardstand.engines.fit.move_places import FARTHEST_MM, moves_of, on_tray, spare_in_bay
 from hardstand.engines.fit.neighbourhood import Budget, Neighbourhood, between, neighbourhood
@@ -24,13 +22,11 @@ from hardstand.engines.fit.stack import Bools
 class MoveSearch:
     """One item, the moves it may make, and what it may come too near to; what is found is kept."""
 
-    def __init__(
-        self, item: PlacedItem, solids: Solids, table: FollowTable, slices: Any, budget: Budget
-    ) -> None:
+    def __init__(self, item: PlacedItem, solids: Solids, slices: Any, budget: Budget) -> None:
         self._budget = budget
-        self.item, self._solids, self._table, self._slices = item, solids, table, slices
+        self.item, self._solids, self._slices = item, solids, slices
         self._mine = [k for k, one in enumerate(solids.pieces) if one.owner.id == item.id]
-        self._u_mm = float(table.bound_u()[self._mine].max())
+        self._u_mm = float(solids.table.bound_u()[self._mine].max())
 
     def clearing(self, pair: frozenset[str]) -> Move | None:
         """The smallest move that clears all that is too near the item, else just this pair.
@@ -46,7 +42,7 @@ class MoveSearch:
     @cached_property
     def _near(self) -> Neighbourhood:
         limits = self._slices.limits
-        return neighbourhood(self._solids, self._table, self.item.id, limits, FARTHEST_MM)
+        return neighbourhood(self._solids, self.item.id, limits, FARTHEST_MM)
 
     @cached_property
     def _ways(self) -> Floats:
@@ -60,8 +56,7 @@ class MoveSearch:
         if tray is None or not len(ways):
             return ways
         edge = (self._slices.limits["fit.tray-edge"].low or 0.0) + 2.0 * self._u_mm
-        frame = item_frame(self.item, tray.top_z_mm)
-        return np.asarray(ways[on_tray(frame, tray, ways, edge)])
+        return np.asarray(ways[on_tray(self._solids.frames[self.item.id], tray, ways, edge)])
 
     @cached_property
     def _all_clear(self) -> Move | None:
@@ -96,7 +91,7 @@ class MoveSearch:
         rows = np.arange(len(near.own))
         spare = near.spare(rows, np.tile(by_mm, (len(rows), 1)))
         tightest = int(spare.argmin()) if len(rows) else -1
-        owner = self._solids.pieces[near.other[tightest]].owner if len(rows) else None
+        owner = near.pieces[near.other[tightest]].owner if len(rows) else None
         return Move(
             self.item.id,
             (float(by_mm[0]), float(by_mm[1])),

@@ -7,7 +7,6 @@ from typing import Any
 
 import numpy as np
 
-from hardstand.engines.fit.follow_table import follow_table
 from hardstand.engines.fit.model import Check, Checks, Move, Moves
 from hardstand.engines.fit.move_search import MoveSearch
 from hardstand.engines.fit.neighbourhood import Budget
@@ -41,8 +40,7 @@ def moves(slices: Any, earlier: Any) -> Moves:
         ways = []
         for one in (items[row] for row in check.about if row in items):
             if one.id not in searches:
-                table = follow_table(solids.pieces)
-                searches[one.id] = MoveSearch(one, solids, table, slices, budget)
+                searches[one.id] = MoveSearch(one, solids, slices, budget)
             way = searches[one.id].clearing(pair)
             ways += [way] if way is not None else []
         if ways:

@@ -8,11 +8,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from hardstand.engines.fit.body import Body, Floats
-from hardstand.engines.fit.follow_table import FollowTable
-from hardstand.engines.fit.measured_pairs import measured, measured_unless_overlapping
+from hardstand.engines.fit.follow_table import FollowTable, follow_table
+from hardstand.engines.fit.measured_pairs import measured_stacks, measured_unless_overlapping
 from hardstand.engines.fit.pairing import LIMIT_OF, rule_of
 from hardstand.engines.fit.piece import Piece, Solids
-from hardstand.engines.fit.stack import Bools, Index
+from hardstand.engines.fit.stack import Bools, Index, Stack, stack
 from hardstand.findings import Limit
 
 _SAME_MM = 1e-6
@@ -31,13 +31,15 @@ class Budget:
 class Neighbourhood:
     """The pairs (N) of an item's own pieces with others that come near within the search.
 
-    own, other (N,): piece indices; low_mm (N,): the limit of each; before_mm (N,): distance less
+    pieces are those concerned, with their bodies as one stack and what they follow as one table;
+    own, other (N,): indices of them; low_mm (N,): the limit of each; before_mm (N,): distance less
     limit less U where the item stands now; u_axis_mm (N, 3): u of a distance along each axis;
     square (N,): both are boxes along the axes, whose distance is that of their extents; gap_low,
     gap_high (N, 3): room along each axis ahead of and behind the other, where the item stands now.
     """
 
     pieces: Sequence[Piece]
+    bodies: Stack
     table: FollowTable
     own: Index
     other: Index
@@ -53,16 +55,12 @@ class Neighbourhood:
 
         `quick` leaves the depth of overlapping solids open: minus infinity.
         """
-        bodies = [
-            self.pieces[k].body.moved(by) for k, by in zip(self.own[rows], by_mm, strict=True)
-        ]
-        bodies += [self.pieces[k].body for k in self.other[rows]]
-        half = len(rows)
-        a, b = np.arange(half), np.arange(half, 2 * half)
+        own, other = self.bodies.take(self.own[rows]), self.bodies.take(self.other[rows])
+        own = replace(own, centre_mm=own.centre_mm + by_mm)
         if quick:
-            distance, normal = measured_unless_overlapping(bodies, a, b)
+            distance, normal = measured_unless_overlapping(own, other)
         else:
-            gaps = measured(bodies, a, b)
+            gaps = measured_stacks(own, other)
             distance, normal = gaps.distance_mm, gaps.normal
         slope = self.table.slopes(self.own[rows], self.other[rows], normal)
         variance = slope**2 @ np.array([one.u for one in self.table.inputs]) ** 2
@@ -128,32 +126,35 @@ class Neighbourhood:
 
 
 def neighbourhood(
-    solids: Solids,
-    table: FollowTable,
-    item_id: str,
-    limits: Mapping[str, Limit],
-    reach_mm: float,
+    solids: Solids, item_id: str, limits: Mapping[str, Limit], reach_mm: float
 ) -> Neighbourhood:
     """All pairs that a move of up to `reach_mm` could bring under their limit."""
     own, other, low = [], [], []
     pieces, lowest, highest = solids.pieces, solids.low_mm, solids.high_mm
+    most_u = float(solids.table.bound_u().max())
+    farthest = max(limits[one].low or 0.0 for one in LIMIT_OF.values())
     mine = [k for k, p in enumerate(pieces) if p.owner.id == item_id and p.owner.table == "item"]
     for i in mine:
         gap = np.maximum(np.maximum(lowest - highest[i], lowest[i] - highest), 0.0)
-        apart = np.linalg.norm(gap, axis=1) - reach_mm - 4.0 * float(table.bound_u().max())
-        for j in range(len(pieces)):
+        apart = np.linalg.norm(gap, axis=1) - reach_mm - 4.0 * most_u
+        for j in np.flatnonzero(apart < farthest).tolist():
             slug = rule_of(pieces[i], pieces[j])
             bound = 0.0 if slug is None else limits[LIMIT_OF[slug]].low or 0.0
             if slug is not None and apart[j] < bound:
                 own.append(i)
                 other.append(j)
                 low.append(bound)
-    a, b = np.array(own, dtype=np.intp), np.array(other, dtype=np.intp)
+    used, place = np.unique(np.array([*own, *other], dtype=np.intp), return_inverse=True)
+    chosen = [pieces[k] for k in used.tolist()]
+    a, b = np.split(place.astype(np.intp), 2)
+    table = follow_table(chosen)
     u = np.array([one.u for one in table.inputs]) ** 2
     axes = [np.sqrt(table.slopes(a, b, np.tile(row, (len(a), 1))) ** 2 @ u) for row in np.eye(3)]
-    straight = np.array([_along_axes(piece.body) for piece in pieces], dtype=bool)
+    straight = np.array([_along_axes(piece.body) for piece in chosen], dtype=bool)
+    lowest, highest = lowest[used], highest[used]
     found = Neighbourhood(
-        pieces,
+        chosen,
+        stack([piece.body for piece in chosen]),
         table,
         a,
         b,
