@@ -12,6 +12,7 @@ import pytest
 from hardstand.cli.program import program
 from hardstand.cli.reference import reference
 from tests.small_aeroplane import TEXT, laid_out, ran
+from tests.small_mesh import box
 
 DOCS = Path(__file__).parents[1] / "docs"
 _BLOCK = re.compile(r"```json (\w+)\n(.*?)```", re.DOTALL)
@@ -64,6 +65,7 @@ CASES = [
     ("changed", ["measure", "mass.wing.mass_g", "812", "DIR"]),
     ("changed", ["weigh", "DIR", "--state", "empty", "--stand", "595", "--tips", "level"]),
     ("renamed", ["rename", "item.rx", "receiver", "DIR"]),
+    ("imported", ["import-mesh", "MESH", "DIR", "--stations", "100,300"]),
     ("stepped", ["undo", "DIR"]),
     ("history", ["history", "DIR"]),
     ("options", ["options", "DIR"]),
@@ -82,6 +84,7 @@ def test_json_is_as_documented(name: str, words: list[str], tmp_path: Path) -> N
         "DIR": laid_out(tmp_path / "jet", NO_GO),
         "NEW": tmp_path / "new",
         "NONE": tmp_path / "none",
+        "MESH": box(tmp_path / "hull.stl"),
         "BROKEN": laid_out(tmp_path / "broken", TEXT + "\n[[mass]]\nid = 3\n"),
     }
     if name in ("stepped", "history"):

@@ -6,7 +6,8 @@ from typing import Any
 import pytest
 
 from hardstand.asbuilt.build import build
-from hardstand.asbuilt.measuring import MeasureError, free_id, measurement_row
+from hardstand.asbuilt.measuring import MeasureError, measurement_row
+from hardstand.description.new_ids import free_id
 from hardstand.description.read import Read, read_texts
 from hardstand.description.write import apply_to_texts
 from tests.small_aeroplane import TEXT

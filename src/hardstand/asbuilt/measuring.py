@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Container
-from itertools import count
 from typing import Any
 
 from hardstand.asbuilt.measurements import declared_now, part_now
@@ -11,11 +9,10 @@ from hardstand.changes import AddRow, parse_address
 from hardstand.description.addresses import wrong_measurement
 from hardstand.description.aliases import names_of, present_address
 from hardstand.description.catalogue import resolved_parts
+from hardstand.description.new_ids import free_id
 from hardstand.description.problems import cut
 from hardstand.description.read import Read
 from hardstand.standards.units import UnitError, from_text, split_suffix
-
-LONGEST_ID = 60
 
 
 class MeasureError(ValueError):
@@ -80,18 +77,6 @@ def in_unit(value: Any, field: str, *, is_tolerance: bool = False) -> Any:
     except UnitError as error:
         raise MeasureError(f"{error}.") from None
     raise MeasureError(f"{value} is no number.", f"{field} is a number, or text with a unit.")
-
-
-def free_id(wished: str, taken: Container[str]) -> str:
-    """An id that no row has, as near to the wished one as can be.
-
-    >>> free_id("rx-mass", {"rx-mass"}), free_id("rx-mass", set())
-    ('rx-mass-2', 'rx-mass')
-    """
-    if wished[:LONGEST_ID] not in taken:
-        return wished[:LONGEST_ID]
-    ends = (f"-{number}" for number in count(2))
-    return next(name for end in ends if (name := wished[: LONGEST_ID - len(end)] + end) not in taken)
 
 
 def _plain(value: Any) -> Any:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from hardstand.asbuilt.measuring import MeasureError, free_id
+from hardstand.asbuilt.measuring import MeasureError
 from hardstand.changes import AddRow
 from hardstand.description.aliases import names_of, present_id
 from hardstand.description.model import Description
+from hardstand.description.new_ids import free_id
 from hardstand.description.problems import listed, nearest
 
 SCALES = (2, 3)

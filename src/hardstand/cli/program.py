@@ -12,6 +12,7 @@ from hardstand.cli.check import check
 from hardstand.cli.completion import completion
 from hardstand.cli.edit import apply, set_value
 from hardstand.cli.explain import explain
+from hardstand.cli.import_mesh import import_mesh
 from hardstand.cli.measure import measure
 from hardstand.cli.parts import parts
 from hardstand.cli.rename import rename
@@ -34,6 +35,6 @@ def program() -> None:
     """
 
 
-for command in (demo, new, check, show, trace, explain, measure, weigh, apply, set_value, rename,
-                undo, redo, fmt, parts, list_options, history, schema, completion):
+for command in (demo, new, check, show, trace, explain, measure, weigh, import_mesh, apply, set_value,
+                rename, undo, redo, fmt, parts, list_options, history, schema, completion):
     program.add_command(command)

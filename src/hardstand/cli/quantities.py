@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime
+from math import isfinite
 from typing import Any
 
 from hardstand.cli.refusal import Refusal
@@ -21,6 +22,8 @@ def quantity(text: str | None, unit: str, what: str) -> Any:
     if text is None:
         return None
     number = number_from(text)
+    if isinstance(number, float) and not isfinite(number):
+        raise Refusal(f"{what}: {text} is no number that can be measured.")
     if isinstance(number, list):
         raise Refusal(f"{what} takes one number, and {text} is a list.")
     try:

@@ -44,7 +44,7 @@ def mesh_sections(
     """
     if not scale > 0.0 or not skin_mm >= 0.0:
         raise MeshError("the scale must be above 0, and the skin's thickness not below 0")
-    triangles = _triangles(path) * scale + np.asarray(shift_mm, dtype=np.float64)
+    triangles = triangles_of(path) * scale + np.asarray(shift_mm, dtype=np.float64)
     rows = []
     for station in sorted({round(float(one), 3) for one in stations_mm}):
         outline = inside_outline(triangles, station, skin_mm)
@@ -52,6 +52,8 @@ def mesh_sections(
             rows.append(AddRow("section", _row(bay, station, outline, tol_mm)))
     if not rows:
         low, high = triangles[:, :, 0].min(), triangles[:, :, 0].max()
+        if any(low < one < high for one in stations_mm):
+            raise MeshError(f"nothing of the mesh is left where it is cut once {skin_mm:g} mm of skin are off")
         raise MeshError(f"no station meets the mesh, which reaches from x {low:.0f} to {high:.0f}")
     return rows
 
@@ -60,13 +62,13 @@ def even_stations(
     path: Path, count: int, scale: float = 1.0, shift_x_mm: float = 0.0
 ) -> list[float]:
     """So many stations in whole mm, evenly over the length of a mesh and 1 % within its ends."""
-    x = _triangles(path)[:, :, 0] * scale + shift_x_mm
+    x = triangles_of(path)[:, :, 0] * scale + shift_x_mm
     inset = 0.01 * (x.max() - x.min())
     return [round(float(one)) for one in np.linspace(x.min() + inset, x.max() - inset, count)]
 
 
-def _triangles(path: Path) -> Floats:
-    """The corners (T, 3, 3) of a mesh's triangles as they stand in the file."""
+def triangles_of(path: Path) -> Floats:
+    """The corners (T, 3, 3) of a mesh's triangles as they stand in the file; raises MeshError."""
     import trimesh
 
     try:
@@ -75,7 +77,7 @@ def _triangles(path: Path) -> Floats:
     except (OSError, ValueError, AttributeError, KeyError, IndexError, TypeError) as error:
         raise MeshError(f"{path.name} cannot be read as a mesh (STL): {error}") from error
     if triangles.ndim != _FEWEST or not len(triangles) or not np.isfinite(triangles).all():
-        raise MeshError(f"{path.name} holds no mesh of finite triangles")
+        raise MeshError(f"{path.name} holds no triangles of a mesh; is it STL?")
     return triangles
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
+from itertools import count
 
 from hardstand.description.aliases import names_in
 from hardstand.description.catalogue import generic_ids
@@ -37,13 +38,34 @@ def refuse_id(base: Raw, what: Rename) -> None:
         raise RenameError(*_no_row(base, what, ids))
     if what.new == what.old:
         raise RenameError(f"{what.old} is its id already.")
-    if not re.fullmatch(ID_PATTERN.rstrip("$"), what.new):
+    if not is_id(what.new[:LONGEST]):
         raise RenameError(f'"{what.new}" is no id.', f"An id is {PATTERNS[ID_PATTERN]}.")
     if len(what.new) > LONGEST:
         raise RenameError(f"This id has {len(what.new)} letters.", f"An id has at most {LONGEST}.")
     taken = next(_taken(base, what), None)
     if taken is not None:
         raise RenameError(taken, "Choose an id of its own for it.")
+
+
+def is_id(text: str) -> bool:
+    r"""Whether a text can be the id of a row.
+
+    >>> is_id("rx-left"), is_id("rx left"), is_id("rx\n")
+    (True, False, False)
+    """
+    return len(text) <= LONGEST and re.fullmatch(ID_PATTERN.rstrip("$"), text) is not None
+
+
+def free_id(wished: str, taken: Container[str]) -> str:
+    """An id that no row has, as near to the wished one as can be.
+
+    >>> free_id("rx-mass", {"rx-mass"}), free_id("rx-mass", set())
+    ('rx-mass-2', 'rx-mass')
+    """
+    if wished[:LONGEST] not in taken:
+        return wished[:LONGEST]
+    ends = (f"-{number}" for number in count(2))
+    return next(name for end in ends if (name := wished[: LONGEST - len(end)] + end) not in taken)
 
 
 def all_ids(base: Raw, kind: str) -> set[str]:
