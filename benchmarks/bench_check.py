@@ -21,12 +21,14 @@ from tempfile import TemporaryDirectory
 from time import perf_counter
 
 from benchmarks.ten_times import demo_folder, lay_out
+from hardstand.cli import one_thread
 
 RUNS = 9
 LIBRARIES = "import numpy, scipy, pydantic, click, tomllib"
 REMEMBERED_RATIO = 1.5  # the design's limits: a ratio, and seconds
 ANEW_S = 3.0
 EDIT_S = 1.0
+DEMO_EDIT_S = 0.1
 
 
 def timed(call: Callable[[], object]) -> float:
@@ -76,6 +78,7 @@ def edits(folder: Path) -> list[float]:
 
 def main() -> int:
     """Print the table; the exit status is 1 where a limit of the design is passed."""
+    one_thread()  # as the program itself does
     with TemporaryDirectory() as room:
         demo, big = Path(room, "demo"), Path(room, "big")
         shutil.copytree(demo_folder(), demo)
@@ -106,6 +109,7 @@ def report(seconds: dict[str, float]) -> int:
         seconds["demo, remembered"] < REMEMBERED_RATIO * base
         and seconds["demo, anew"] < ANEW_S
         and seconds["10x, edit"] < EDIT_S
+        and seconds["demo, edit"] < DEMO_EDIT_S
     )
     print("within the design's limits" if passed else "over a limit of the design")
     return 0 if passed else 1

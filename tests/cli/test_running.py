@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import io
 import json
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -9,7 +10,7 @@ from pathlib import Path
 import pytest
 
 import hardstand.cli.check
-from hardstand.cli import run
+from hardstand.cli import one_thread, run
 from tests.small_aeroplane import TEXT, laid_out, ran
 
 
@@ -136,3 +137,15 @@ def test_help_needs_no_heavy_library() -> None:
         subprocess.run([sys.executable, "-c", code], capture_output=True, check=False).returncode
         == 0
     )
+
+
+def test_linear_algebra_has_one_thread_unless_the_user_says_otherwise(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """The program sets it before anything is imported, and leaves alone what is set."""
+    monkeypatch.setenv("OMP_NUM_THREADS", "3")
+    monkeypatch.setenv("OPENBLAS_NUM_THREADS", "1")  # so that it is put back
+    monkeypatch.delenv("OPENBLAS_NUM_THREADS")
+    one_thread()
+    assert os.environ["OMP_NUM_THREADS"] == "3"
+    assert os.environ["OPENBLAS_NUM_THREADS"] == "1"

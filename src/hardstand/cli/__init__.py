@@ -28,16 +28,19 @@ def run(argv: Sequence[str], stdout: TextIO | None = None, stderr: TextIO | None
     return run_on(argv, stdout or sys.stdout, stderr or sys.stderr)
 
 
-# The matrices here are small: a library of linear algebra that shares each of them among threads
-# spends more on the threads than it saves, and on a busy machine many times more. It looks at these
-# when it is loaded, so they are set before anything imports it; what a user has set stays.
-_ONE_THREAD = ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS")
+def one_thread() -> None:
+    """Let the libraries of linear algebra use one thread each, unless the user has set it.
+
+    The matrices here are small: sharing each of them among threads costs more than it saves, and on a
+    busy machine many times more. The libraries look at it when they are loaded, so it comes first.
+    """
+    for name in ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS"):
+        os.environ.setdefault(name, "1")
 
 
 def main() -> NoReturn:
     """The program `hardstand`. What libraries warn of is for its developers, not for a builder."""
-    for name in _ONE_THREAD:
-        os.environ.setdefault(name, "1")
+    one_thread()
     if os.environ.get("HARDSTAND_DEBUG") != "1":
         warnings.simplefilter("ignore")
     sys.exit(run(sys.argv[1:]))
