@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Callable
+from functools import cache
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -16,6 +18,7 @@ from hardstand.views.drawing.svg import Sheet, element
 
 SVG = "{http://www.w3.org/2000/svg}"
 Demo = tuple[AsBuilt, Assessment]
+RootOf = Callable[[str, Wanted], ET.Element]
 EVERY = [
     ("whole", Wanted(width_px=1440)),
     ("whole", Wanted(width_px=390)),
@@ -29,12 +32,18 @@ EVERY = [
 TEXT_CLASSES = {one.css for one in LETTERING.values()} | {"mid", "end", "halo", "quiet"}
 
 
+@pytest.fixture(scope="module")
+def root_of(demo: Demo) -> RootOf:
+    """A drawing of the demo, written and read again, once for all tests that look at it."""
+    return cache(lambda name, wanted: ET.fromstring(draw(name, *demo, wanted)))  # noqa: S314
+
+
 @pytest.mark.parametrize("name, wanted", EVERY)
 def test_a_drawing_is_xml_with_size_title_and_description(
-    demo: Demo, name: str, wanted: Wanted
+    root_of: RootOf, name: str, wanted: Wanted
 ) -> None:
     """The text parses; the root has size, view box, role, and names its title and description."""
-    root = ET.fromstring(draw(name, *demo, wanted))  # noqa: S314 - our own text
+    root = root_of(name, wanted)
     _, _, wide, high = root.attrib["viewBox"].split()
     unit = "mm" if wanted.paper else ""
     assert (root.attrib["width"], root.attrib["height"]) == (wide + unit, high + unit)
@@ -51,10 +60,10 @@ def test_a_drawing_is_xml_with_size_title_and_description(
 
 @pytest.mark.parametrize("name, wanted", EVERY)
 def test_only_lines_and_lettering_of_the_closed_sets_are_used(
-    demo: Demo, name: str, wanted: Wanted
+    root_of: RootOf, name: str, wanted: Wanted
 ) -> None:
     """Every path, circle and text has a class of the closed sets and no stroke of its own."""
-    root = ET.fromstring(draw(name, *demo, wanted))  # noqa: S314 - our own text
+    root = root_of(name, wanted)
     for tag in ("path", "circle"):
         for one in root.iter(SVG + tag):
             assert one.attrib["class"] in LINES.values()

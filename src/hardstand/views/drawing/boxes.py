@@ -64,14 +64,17 @@ def crossed(box: Floats, segment: Floats) -> Bools:
     >>> crossed(stacked([(0, 0, 2, 2)]), stacked([(-1, 1, 5, 1), (-1, 3, 5, 3)])).tolist()
     [[True, False]]
     """
-    start, step = segment[None, :, :2], (segment[:, 2:] - segment[:, :2])[None]
-    still = np.abs(step) < 1e-9
-    safe = np.where(still, 1.0, step)
-    low = (box[:, None, :2] - start) / safe
-    high = (box[:, None, 2:] - start) / safe
-    within = (box[:, None, :2] < start) & (start < box[:, None, 2:])
-    # Along an axis on which the segment stands still it is inside all the way or not at all.
-    enter = np.where(still, np.where(within, -np.inf, np.inf), np.minimum(low, high))
-    leave = np.where(still, np.where(within, np.inf, -np.inf), np.maximum(low, high))
-    first = np.maximum(enter.max(axis=2), 0.0)
-    return np.asarray(first < np.minimum(leave.min(axis=2), 1.0))
+    enter, leave = np.zeros((1, 1)), np.ones((1, 1))
+    for axis in (0, 1):
+        start, step = segment[:, axis], segment[:, axis + 2] - segment[:, axis]
+        still = np.abs(step) < 1e-9
+        safe = np.where(still, 1.0, step)
+        low, high = box[:, axis, None], box[:, axis + 2, None]
+        first, last = (low - start) / safe, (high - start) / safe
+        before, after = np.minimum(first, last), np.maximum(first, last)
+        if still.any():  # it is inside along this axis all the way, or not at all
+            within = (low < start) & (start < high)
+            before = np.where(still, np.where(within, -np.inf, np.inf), before)
+            after = np.where(still, np.where(within, np.inf, -np.inf), after)
+        enter, leave = np.maximum(enter, before), np.minimum(leave, after)
+    return np.asarray(enter < leave)

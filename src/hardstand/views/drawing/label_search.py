@@ -16,7 +16,8 @@ from numpy.typing import NDArray
 from hardstand.views.drawing.boxes import Bools, Floats, crossed, overlap
 
 _NOWHERE = np.array([np.inf, np.inf, -np.inf, -np.inf])  # a box that overlaps none
-_TRIED, _PASSES, _MANY, _WORK = 24, 4, 80, 250
+_TRIED, _PASSES, _MANY = 24, 4, 80
+_WORK, _WORK_MANY = 1000, 250  # places looked at in all, for few names and for many
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -140,12 +141,13 @@ def _tried(table: _Table, order: Sequence[int]) -> tuple[tuple[int, float], list
     table.clear()
     for name in order:
         table.settle(name)
+    most = _WORK if len(order) <= _MANY else _WORK_MANY
     for _ in range(_PASSES):
         before = list(table.chosen)
         for name in range(len(order)):
             table.settle(name)
-            if table.chosen[name] is None and table.work < _WORK:
+            if table.chosen[name] is None and table.work < most:
                 table.make_way(name)
-        if table.chosen == before or table.work >= _WORK:
+        if table.chosen == before or table.work >= most:
             break
     return table.worth(), list(table.chosen)

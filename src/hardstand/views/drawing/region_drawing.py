@@ -87,7 +87,7 @@ def draw_region(
     labels, left_out = label_groups(plan.named(), ground, medium, "plan")
     shapes = (
         *_scales(region, at, medium), *plan.shapes, *side.shapes, *dimensions, *labels,
-        *marks.groups, *_headings(at, medium),
+        *marks.groups, *_headings(region, at, medium),
     )  # fmt: skip
     return RegionDrawn(shapes, marks, tuple(left_out))
 
@@ -118,13 +118,13 @@ def _scales(region: Region, at: Set, medium: Medium) -> list[Shape]:
     ]
 
 
-def _headings(at: Set, medium: Medium) -> list[Shape]:
+def _headings(region: Region, at: Set, medium: Medium) -> list[Shape]:
     unit = medium.unit
-    room = at.right - at.left
+    room, end = at.right - at.left, at.plan.point(region.x_mm[1], 0.0)[0]
     below = at.ruler_top + (HEIGHT + 34.0) * unit
     return [
         *heading((at.left, at.top + 22.0 * unit), "Plan", "from above, nose to the left", medium, room),
         *heading((at.left, below), "Elevation", "from port, at the same scale", medium, room),
-        Text("micro", (at.right, at.ruler_top - 6.0 * unit), "stations, mm aft of the datum", "end"),
+        Text("micro", (end, at.ruler_top - 6.0 * unit), "stations, mm aft of the datum", "end"),
     ]
 

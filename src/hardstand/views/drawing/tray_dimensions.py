@@ -44,12 +44,12 @@ def edge_dimensions(item: PlacedItem, tray: Tray, on: Placement, medium: Medium)
         if edge is not None and abs(edge - face) > 0.05:
             at = on.point(0.0, y)[1]
             shapes += dimension(on.point(edge, y), on.point(face, y), at, length(abs(edge - face)),
-                                medium, accent=True)  # fmt: skip
+                                medium, accent=True, over=True)  # fmt: skip
     for edge, face in ((_last(ys, low), low), (_first(ys, high), high)):
         if edge is not None and abs(edge - face) > 0.05:
             at = on.point(x, 0.0)[0]
             shapes += dimension(on.point(x, edge), on.point(x, face), at, length(abs(edge - face)),
-                                medium, upright=True, accent=True)  # fmt: skip
+                                medium, upright=True, accent=True, over=True)  # fmt: skip
     return Group(f"item.{item.id}", "dimension", tuple(shapes))
 
 
