@@ -51,11 +51,12 @@ def test_a_measured_part_reaches_the_items_made_of_it() -> None:
     assert (made.u, made.kind, made.stands_at) == (1.0, "measured", "measurement.m3.value")
 
 
-def test_the_tolerance_in_force() -> None:
-    """The measured one, else the one given."""
-    assert MAKER.tol(["item.rx.at_mm"], 5.0) == 0.4
-    assert MAKER.tol(["item.rx.mass_g"], 5.0) == 5.0
-    assert MAKER.tol(["item.rx.size_mm"], None) is None
+def test_what_only_follows_a_measurement_keeps_its_own_tolerance() -> None:
+    """Measured in value and kind, with the tolerance given, else the default."""
+    given = MAKER.point("item.rx.at_mm", (1.0, 2.0, 3.0), 9.0, BOX, takes_tol=False)
+    assert [(one.u, one.kind) for one in given] == [(4.5, "measured")] * 3
+    usual = MAKER.scalar("item.rx.at_mm.x", 1.0, "mm", None, BOX, takes_tol=False)
+    assert (usual.u, usual.stands_at) == (BOX.fixed / 2.0, "measurement.m1.value")
 
 
 def test_points_take_a_unit_and_a_default() -> None:

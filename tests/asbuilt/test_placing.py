@@ -159,6 +159,33 @@ def test_tolerances_of_place_and_size_may_be_given_or_measured() -> None:
     assert a.place_u_mm == pytest.approx(0.1)
     assert a.size_u_mm == pytest.approx(0.05)
     assert a.centre_mm == (101.0, 11.0, -6.0)
+    assert {one.kind for one in (*a.place, *a.size)} == {"measured"}
+
+
+PLACE_MEASURED = (
+    '[[measurement]]\nid = "p"\naddress = "item.a.at_mm"\nvalue = [101, 11]\ntol = 0.2\n'
+    "declared = [100, 10]\n"
+)
+
+
+@pytest.mark.parametrize("more, u", [("", 2.0), ("station_tol_mm = 3", 1.5)])
+def test_a_measured_place_does_not_tell_where_in_the_box_the_mass_centre_is(
+    more: str, u: float
+) -> None:
+    """The mass centre moves with the box and stays as unsure as it was."""
+    at = mass(made(more, measurements=PLACE_MEASURED), "a").at
+    assert [one.value for one in at][:2] == pytest.approx([99.0, 16.0])
+    assert [(one.u, one.kind) for one in at] == [(u, "measured")] * 3
+
+
+def test_a_size_measured_on_the_item_is_its_own() -> None:
+    """A measurement at the item's own address: value, tolerance, kind, and no longer typical only."""
+    declared = list(item(made(), "b").size_mm)
+    text = ('[[measurement]]\nid = "s"\naddress = "item.b.size_mm"\nvalue = [49, 31, 17]\ntol = 0.1\n'
+            f"declared = {declared}\n")  # fmt: skip
+    b = item(made(measurements=text), "b")
+    assert (b.size_mm, b.size_u_mm, b.assumed_size) == ((49.0, 31.0, 17.0), 0.05, False)
+    assert {one.kind for one in b.size} == {"measured"}
 
 
 def test_an_item_off_a_tray_has_no_tray_height_to_be_unsure_of() -> None:

@@ -168,7 +168,11 @@ def _tank(
         cylinder,
         inside,
         make.point(
-            f"item.{row.item}.at_mm", item.centre_mm, given.station_tol_mm, tolerances.MASS_STATION
+            f"item.{row.item}.at_mm",
+            item.centre_mm,
+            given.station_tol_mm,
+            tolerances.MASS_STATION,
+            takes_tol=False,
         ),
         item.turn_deg,
         make.scalar(

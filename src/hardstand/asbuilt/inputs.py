@@ -5,7 +5,7 @@ A tolerance in the file is the half-width of 95 %; it is halved here, once, and 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from hardstand.figures import Input, Kind
@@ -35,8 +35,13 @@ class Maker:
         default: ClassDefault,
         kind: Kind = "declared",
         stands_at: str | None = None,
+        *,
+        takes_tol: bool = True,
     ) -> Input:
         """One number. `tol` from the file wins over the class default; a measurement over both.
+
+        `takes_tol` false: the tolerance of a measurement is not that of this number, which follows
+        what was measured and something else besides.
 
         >>> from hardstand.standards.tolerances import CG_MARK
         >>> made = Maker({}).scalar("cg_mark.at_mm.x", 1045.0, "mm", None, CG_MARK)
@@ -47,7 +52,7 @@ class Maker:
         found = self.measured.get(base) or self.measured.get(stands_at or "")
         if found is not None:
             kind, stands_at = "measured", f"measurement.{found.id}.value"
-            tol = found.tol if found.tol is not None else tol
+            tol = found.tol if takes_tol and found.tol is not None else tol
         if tol is not None:
             half, u_from = tol, "tolerance in the file"
         else:
@@ -62,15 +67,6 @@ class Maker:
             u_from,
         )
 
-    def tol(self, addresses: Iterable[str], tol: float | None) -> float | None:
-        """The tolerance in force for what stands at the first address measured, else the one given.
-
-        >>> Maker({"item.rx.size_mm": Measured("m1", 0.1)}).tol(["item.rx.size_mm"], 0.5)
-        0.1
-        """
-        found = next((self.measured[one] for one in addresses if one in self.measured), None)
-        return tol if found is None or found.tol is None else found.tol
-
     def point(
         self,
         address: str,
@@ -79,10 +75,16 @@ class Maker:
         default: ClassDefault,
         kind: Kind = "declared",
         unit: str = "mm",
+        stands_at: str | None = None,
+        *,
+        takes_tol: bool = True,
     ) -> tuple[Input, Input, Input]:
-        """Three coordinates as inputs `address.x`, `.y`, `.z`, all standing at `address`."""
+        """Three coordinates as inputs `address.x`, `.y`, `.z`, all standing at `address` or elsewhere."""
+        at = address if stands_at is None else stands_at
         x, y, z = (
-            self.scalar(f"{address}.{axis}", one, unit, tol, default, kind, address)
+            self.scalar(
+                f"{address}.{axis}", one, unit, tol, default, kind, at, takes_tol=takes_tol
+            )
             for axis, one in zip("xyz", value, strict=True)
         )
         return x, y, z

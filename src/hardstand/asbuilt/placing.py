@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from hardstand.asbuilt.inputs import Maker
-from hardstand.asbuilt.value import MassPoint, PlacedItem, PlacedPort, Triple
+from hardstand.asbuilt.value import Inputs3, MassPoint, PlacedItem, PlacedPort, Triple
 from hardstand.description.catalogue import Resolved
 from hardstand.description.items import Item
 from hardstand.description.places import Tray
@@ -14,26 +13,18 @@ from hardstand.figures import Input, Kind
 from hardstand.standards import tolerances
 
 
-@dataclass(frozen=True, slots=True)
-class Sizes:
-    """The box of an item: size in its own axes, standard uncertainty, and whether it is typical only."""
-
-    size_mm: Triple
-    u_mm: float
-    assumed: bool
-
-
-def sizes(item: Item, resolved: Resolved, make: Maker) -> Sizes:
-    """Size and its uncertainty: the item's own, else the part's, else typical of the class."""
-    part, own = resolved.part, f"item.{item.id}.size_mm"
+def sizes(item: Item, resolved: Resolved, make: Maker) -> Inputs3:
+    """Length, width, height of an item's box: its own, else the part's, else typical of the class."""
+    address = f"item.{item.id}.size_mm"
     if item.size_mm is not None:
-        half = make.tol([own], None)
-        return Sizes(item.size_mm, (tolerances.BOX.fixed if half is None else half) / 2.0, False)
+        return make.point(address, item.size_mm, None, tolerances.BOX)
+    part = resolved.part
     assert part.size_mm is not None  # a resolved part always has one
-    assumed = resolved.is_generic("size_mm")
-    default = tolerances.CATALOGUE_BOX if assumed else tolerances.BOX
-    half = make.tol([resolved.stands_at("size_mm")], part.size_tol_mm)
-    return Sizes(part.size_mm, (default.fixed if half is None else half) / 2.0, assumed)
+    generic = resolved.is_generic("size_mm")
+    default = tolerances.CATALOGUE_BOX if generic else tolerances.BOX
+    kind: Kind = "assumed" if generic else "declared"
+    at = resolved.stands_at("size_mm")
+    return make.point(address, part.size_mm, part.size_tol_mm, default, kind, stands_at=at)
 
 
 def upright_extent_mm(size_mm: Triple, turn_deg: float, tilt_deg: tuple[float, float]) -> Triple:
@@ -64,10 +55,11 @@ def placed_item(
     make: Maker,
 ) -> PlacedItem:
     """One item placed. `used` holds its ports that leads name; None where no lead touches it."""
-    box = sizes(item, resolved, make)
+    size = sizes(item, resolved, make)
+    size_mm = (size[0].value, size[1].value, size[2].value)
+    centre = centre_mm(item, size_mm, trays)
+    place = make.point(f"item.{item.id}.at_mm", centre, item.place_tol_mm, tolerances.PLACE)
     part = resolved.part
-    given = make.tol([f"item.{item.id}.at_mm"], item.place_tol_mm)
-    place = tolerances.PLACE.fixed if given is None else given
     ports = tuple(
         PlacedPort(name, port, used is None or name in used)
         for port in resolved.ports
@@ -92,14 +84,13 @@ def placed_item(
         part.kind,
         part,
         item.on,
-        box.size_mm,
-        centre_mm(item, box.size_mm, trays),
+        size_mm,
+        centre,
         item.turn_deg,
         item.tilt_deg or (0.0, 0.0),
-        place / 2.0,
-        box.u_mm,
+        place,
+        size,
         height_tol / 2.0,
-        box.assumed,
         ports,
         used is not None,
         item.move_x_mm,
@@ -126,7 +117,11 @@ def mass_input(item: Item, resolved: Resolved, make: Maker) -> Input:
 
 
 def mass_point(item: Item, placed: PlacedItem, mass: Input, make: Maker) -> MassPoint:
-    """The item as a mass: at the middle of its box plus the offset of its own mass centre."""
+    """The item as a mass: at the middle of its box plus the offset of its own mass centre.
+
+    Where its box stands may be measured to a hair: where in the box its mass centre is that does not
+    tell, so the class default stays unless `station_tol_mm` is given.
+    """
     offset = item.cg_offset_mm if item.cg_offset_mm is not None else placed.part.cg_offset_mm
     from hardstand.standards.rotation import turned
 
@@ -137,6 +132,7 @@ def mass_point(item: Item, placed: PlacedItem, mass: Input, make: Maker) -> Mass
         (x + dx, y + dy, z + dz),
         item.station_tol_mm,
         tolerances.MASS_STATION,
+        takes_tol=False,
     )
     extent = upright_extent_mm(placed.size_mm, placed.turn_deg, placed.tilt_deg)
     return MassPoint(

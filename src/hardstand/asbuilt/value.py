@@ -51,10 +51,11 @@ class PlacedPort:
 class PlacedItem:
     """An item with its part resolved and its box placed.
 
-    `size_mm` is in the part's own axes. `centre` is the middle of the box; on a tray its z follows
-    from the tray's top, the item's height and `raise_mm`. The u fields are standard uncertainties of
-    place, size and (on a tray) of the tray's height, in mm. `assumed_size` is set where the box is
-    only typical of the class.
+    `size_mm` is in the part's own axes, as are the faces of its ports and those that its part names
+    (`slides_out`, `view_face`): they turn with it. `centre_mm` is the middle of the box; on a tray its
+    z follows from the tray's top, the item's height and `raise_mm`. `place` and `size` are the
+    inputs that the middle and the sides follow, `height_u_mm` the standard uncertainty of its tray's
+    height (0 off a tray), in mm.
     """
 
     id: str
@@ -66,10 +67,9 @@ class PlacedItem:
     centre_mm: Triple
     turn_deg: float
     tilt_deg: tuple[float, float]
-    place_u_mm: float
-    size_u_mm: float
+    place: Inputs3
+    size: Inputs3
     height_u_mm: float
-    assumed_size: bool
     ports: tuple[PlacedPort, ...]
     ports_known: bool
     movable_x_mm: tuple[float, float] | None
@@ -78,6 +78,21 @@ class PlacedItem:
     through: str | None
     supports: tuple[str, ...]
     removable: bool
+
+    @property
+    def place_u_mm(self) -> float:
+        """Standard uncertainty of its place along each axis."""
+        return self.place[0].u
+
+    @property
+    def size_u_mm(self) -> float:
+        """Standard uncertainty of each side of its box."""
+        return self.size[0].u
+
+    @property
+    def assumed_size(self) -> bool:
+        """Whether its box is only typical of the class."""
+        return self.size[0].kind == "assumed"
 
     def faces_used(self) -> tuple[Face, ...]:
         """The faces that have at least one port in use, in the order of the part's ports."""

@@ -50,17 +50,8 @@ def item_frame(item: PlacedItem, tray_top_mm: float | None) -> ItemFrame:
     of the height moves its top twice as far as its middle and its base not at all.
     """
     matrix = rotation(item.turn_deg, item.tilt_deg)
-    at = f"item.{item.id}.at_mm"
     axes = AXES[:2] if item.on is not None else AXES
-    places = [
-        (
-            Input(
-                f"{at}.{axis}", item.centre_mm[k], "mm", item.place_u_mm, "declared", at, "place"
-            ),
-            _WAYS[k],
-        )
-        for k, axis in enumerate(axes)
-    ]
+    places = [(item.place[k], _WAYS[k]) for k in range(len(axes))]
     lift = np.zeros(3)
     if item.on is not None:
         top = f"tray.{item.on}.top_z_mm"
@@ -71,18 +62,4 @@ def item_frame(item: PlacedItem, tray_top_mm: float | None) -> ItemFrame:
             )
         )
         lift = np.abs(matrix[2]) / 2.0
-    kind = "assumed" if item.assumed_size else "declared"
-    stands = f"part.{item.part.id}.size_mm" if item.assumed_size else f"item.{item.id}.size_mm"
-    x, y, z = (
-        Input(
-            f"item.{item.id}.size_mm.{axis}",
-            item.size_mm[k],
-            "mm",
-            item.size_u_mm,
-            kind,  # type: ignore[arg-type]
-            stands,
-            "size",
-        )
-        for k, axis in enumerate(AXES)
-    )
-    return ItemFrame(item, matrix, tuple(places), (x, y, z), lift)
+    return ItemFrame(item, matrix, tuple(places), item.size, lift)
