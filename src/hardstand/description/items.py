@@ -66,6 +66,8 @@ class Item(Row):
 
     On a tray, `at_mm` is x, y of the middle of its base; off one, x, y, z of the middle of its box.
     `move_x_mm` and `move_y_mm` are how far it may be moved (lowest and highest coordinate).
+    `supports` names what it is fixed to or may touch beside its own tray (items, keep-outs, trays):
+    between the two no distance is asked for.
     What is given here beside part and place overrides the part for this one item.
     """
 

@@ -2,6 +2,7 @@
 
 A part's box is length, width, height in its own axes: length along x when `turn_deg` is 0, front
 towards the nose. A port names the face its plugs enter, so that the room for plug and bend is known.
+Every face (a port's, `view_face`, `slides_out`) is one of the part's own and turns with the item.
 """
 
 from __future__ import annotations
@@ -103,6 +104,8 @@ class Part(Row):
 
     A hollow part (`shape = "ring"`) has its axis along its length; width is the outside and
     `inside_mm` the inside diameter. Cylinders have their axis along the length too.
+    `view_face` is the face to be seen (the top where none is named), `slides_out` the one that leads
+    when it is taken out; both are the part's own and turn with the item.
     """
 
     name: Text = ""

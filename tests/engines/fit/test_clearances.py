@@ -18,7 +18,7 @@ from hardstand.engines.fit.containment import containment
 from hardstand.engines.fit.model import Clearances
 from hardstand.engines.fit.solids import solids
 from hardstand.figures import FigureSet
-from tests.engines.fit.small_aeroplane import built, item, part
+from tests.engines.fit.small_aeroplane import built, findings, item, part
 
 PARTS = (
     part("box", size="[60, 30, 18]")
@@ -166,3 +166,21 @@ def test_slopes_of_sizes(row: str, axis: int) -> None:
         rise = [found.values[found.addresses.index(name)] for found in (low, high)]
         slope = (rise[1] - rise[0]) / (2.0 * step)
         assert middle.sensitivity[k, columns].sum() == pytest.approx(slope, abs=2e-3), name
+
+
+SHELF = {
+    "tray": '[[tray]]\nid = "shelf"\ntop_z_mm = 0\n'
+    "outline_mm = [[-60, -60], [60, -60], [60, 60], [-60, 60]]\n",
+    "keep_out": '[[keep_out]]\nid = "shelf"\nshape = "box"\nat_mm = [0, 0, -1]\n'
+    "size_mm = [120, 120, 2]\n",
+    "item": item("shelf", "plate", "[0, 0, -1]"),
+}
+
+
+@pytest.mark.parametrize("table", SHELF)
+@pytest.mark.parametrize("more, wanted", [("", 1), ('supports = ["shelf"]', 0)])
+def test_what_an_item_supports_it_may_touch(table: str, more: str, wanted: int) -> None:
+    """A tray, a keep-out or an item that is named in `supports`, and only then."""
+    parts = part("box") + part("plate", size="[120, 120, 2]")
+    found = findings(built(SHELF[table] + item("a", "box", "[0, 0, 10]", more), parts))
+    assert sum(one.severity == "no-go" and set(one.about) == {"a", "shelf"} for one in found) == wanted
