@@ -1,4 +1,4 @@
-"""The search for places: it never lets two names clash, and finds what a thorough search finds."""
+"""The search for places: it never lets two names clash, and finds what a thorough search finds, or nearly."""
 
 from __future__ import annotations
 

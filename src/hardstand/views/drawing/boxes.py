@@ -78,3 +78,20 @@ def crossed(box: Floats, segment: Floats) -> Bools:
             after = np.where(still, np.where(within, np.inf, -np.inf), after)
         enter, leave = np.maximum(enter, before), np.minimum(leave, after)
     return np.asarray(enter < leave)
+
+
+def meets(one: Floats, other: Floats) -> Bools:
+    """Which of N segments (x0, y0, x1, y1) cross which of M: (N, M). Ends that only touch do not.
+
+    >>> meets(np.array([[0.0, 0.0, 2.0, 2.0]]), np.array([[0.0, 2.0, 2.0, 0.0], [3.0, 0.0, 3.0, 2.0]])).tolist()
+    [[True, False]]
+    """
+    a, b = one[:, None, :2], one[:, None, 2:]
+    c, d = other[None, :, :2], other[None, :, 2:]
+
+    def side(start: Floats, end: Floats, point: Floats) -> Floats:
+        step, away = end - start, point - start
+        return np.asarray(step[..., 0] * away[..., 1] - step[..., 1] * away[..., 0])
+
+    parted = side(a, b, c) * side(a, b, d) < 0.0
+    return np.asarray(parted & (side(c, d, a) * side(c, d, b) < 0.0))

@@ -1,8 +1,9 @@
 """Choosing one place for each name so that no two get in one another's way.
 
 Several orders are tried, each then mended; the layout that places the most names, with the shortest
-sum of leaders, wins. The work is bounded by the number of places, so that it does not grow with the
-square of the names.
+sum of leaders, wins. Leaders do not cross one another, except for the sake of names that would else
+be left out. The work is bounded by the number of places, so that it does not grow with the square of
+the names.
 """
 
 from __future__ import annotations
@@ -13,9 +14,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from hardstand.views.drawing.boxes import Bools, Floats, crossed, overlap
+from hardstand.views.drawing.boxes import Bools, Floats, crossed, meets, overlap
 
 _NOWHERE = np.array([np.inf, np.inf, -np.inf, -np.inf])  # a box that overlaps none
+_CROSSING, _CROSSINGS = 27.0, 2  # what a crossing of leaders costs, by the gap; how many are borne
 _TRIED, _PASSES, _MANY = 24, 4, 80
 _WORK, _WORK_MANY = 1000, 250  # places looked at in all, for few names and for many
 
@@ -53,23 +55,27 @@ class _Table:
         around = np.where(none[:, None], self.box, lead)
         self.span = np.hstack([np.minimum(self.box[:, :2], around[:, :2]),
                                np.maximum(self.box[:, 2:], around[:, 2:])])  # fmt: skip
-        self._clashes: dict[int, NDArray[np.intp]] = {}
+        self.dear = _CROSSING * gap
+        self.loose = False  # whether leaders may cross
+        self._clashes: dict[int, tuple[NDArray[np.intp], NDArray[np.intp]]] = {}
         self.work = 0
         self.clear()
 
     def clear(self) -> None:
         """No name has a place."""
+        self.loose = False
         self.blocked = np.zeros(len(self.cost), dtype=np.int32)
+        self.met = np.zeros(len(self.cost), dtype=np.int32)
         self.chosen: list[int | None] = [None] * (len(self.first) - 1)
 
-    def clashes(self, place: int) -> NDArray[np.intp]:
-        """The places of other names that cannot be had together with one."""
+    def clashes(self, place: int) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+        """The places of other names that one excludes, and those whose leader only crosses its own."""
         if place not in self._clashes:
             self.work += 1
             self._clashes[place] = self._found(place)
         return self._clashes[place]
 
-    def _found(self, place: int) -> NDArray[np.intp]:
+    def _found(self, place: int) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
         near = overlap(self.span, self.span[place][None])[:, 0] & (self.owner != self.owner[place])
         rows = np.flatnonzero(near)
         box, leader = self.box[place][None], self.leader[place][None]
@@ -77,31 +83,36 @@ class _Table:
         clash |= crossed(self.box[rows], leader)[:, 0]
         clash |= crossed(box, self.leader[rows])[0]
         clash |= overlap(self.band[rows], self.band[place][None])[:, 0]
-        return rows[clash]
+        met = meets(self.leader[rows], leader)[:, 0] & ~clash
+        return rows[clash], rows[met]
 
     def take(self, name: int, place: int | None) -> None:
         """Give a name a place, or none; what it had is free again."""
-        held = self.chosen[name]
-        if held is not None:
-            self.blocked[self.clashes(held)] -= 1
-        if place is not None:
-            self.blocked[self.clashes(place)] += 1
+        for one, step in ((self.chosen[name], -1), (place, 1)):
+            if one is not None:
+                excluded, crossing = self.clashes(one)
+                self.blocked[excluded] += step
+                self.met[crossing] += step
         self.chosen[name] = place
+
+    def hindered(self, name: int) -> NDArray[np.int32]:
+        """By how many of the names placed each place of one is hindered."""
+        span = slice(self.first[name], self.first[name + 1])
+        met = self.met[span]
+        borne = np.where(met > _CROSSINGS, met, 0) if self.loose else met
+        return np.asarray(self.blocked[span] + borne)
 
     def settle(self, name: int) -> None:
         """Take the cheapest place of a name that is free."""
         self.take(name, None)
-        start, stop = self.first[name], self.first[name + 1]
-        free = np.flatnonzero(self.blocked[start:stop] == 0)
+        free = self.first[name] + np.flatnonzero(self.hindered(name) == 0)
         if len(free):
-            self.take(name, int(start + free[0]))
+            self.take(name, int(free[np.argmin(self.cost[free] + self.dear * self.met[free])]))
 
     def make_way(self, name: int) -> None:
         """Move one other name out of the way of one without a place, if that gives both a place."""
-        start, stop = self.first[name], self.first[name + 1]
-        for place in (start + np.flatnonzero(self.blocked[start:stop] == 1))[:_TRIED]:
-            other = next(j for j, one in enumerate(self.chosen)
-                         if one is not None and place in self.clashes(one))  # fmt: skip
+        for place in (self.first[name] + np.flatnonzero(self.hindered(name) == 1))[:_TRIED]:
+            other = self._in_the_way(int(place))
             held = self.chosen[other]
             self.take(other, None)
             self.take(name, int(place))
@@ -111,10 +122,20 @@ class _Table:
             self.take(name, None)
             self.take(other, held)
 
+    def _in_the_way(self, place: int) -> int:
+        """The name that hinders a place which only one hinders."""
+        for name, one in enumerate(self.chosen):
+            if one is not None:
+                excluded, crossing = self.clashes(one)
+                if place in excluded or (not self.loose and place in crossing):
+                    return name
+        raise AssertionError("a place counted as hindered is hindered by none")
+
     def worth(self) -> tuple[int, float]:
         """How many names have no place, and the sum of what the others cost."""
         taken = [one for one in self.chosen if one is not None]
-        return len(self.chosen) - len(taken), float(self.cost[taken].sum())
+        crossings = float(self.met[taken].sum()) / 2.0
+        return len(self.chosen) - len(taken), float(self.cost[taken].sum()) + self.dear * crossings
 
 
 def best_places(every: Sequence[Places], gap: float) -> list[int | None]:
@@ -137,7 +158,10 @@ def best_places(every: Sequence[Places], gap: float) -> list[int | None]:
 
 
 def _tried(table: _Table, order: Sequence[int]) -> tuple[tuple[int, float], list[int | None]]:
-    """Names placed one after the other, then each taken out and put where it now goes best."""
+    """Names placed one after the other, then each taken out and put where it now goes best.
+
+    At last leaders may cross, for the sake of names that would else be left out.
+    """
     table.clear()
     for name in order:
         table.settle(name)
@@ -150,4 +174,9 @@ def _tried(table: _Table, order: Sequence[int]) -> tuple[tuple[int, float], list
                 table.make_way(name)
         if table.chosen == before or table.work >= most:
             break
+    table.loose = True
+    for name in [k for k, one in enumerate(table.chosen) if one is None]:
+        table.settle(name)
+        if table.chosen[name] is None and table.work < most:
+            table.make_way(name)
     return table.worth(), list(table.chosen)
