@@ -25,9 +25,7 @@ class Kept:
         self._rows: dict[str, tuple[dict[Hashable, int], Floats]] = {}
         self._each: dict[str, dict[str, tuple[Any, Any]]] = {}
 
-    def rows(
-        self, name: str, keys: Sequence[Hashable], make: Callable[[Index], Floats]
-    ) -> Floats:
+    def rows(self, name: str, keys: Sequence[Hashable], make: Callable[[Index], Floats]) -> Floats:
         """Rows (N, W) of numbers, row k by the content keys[k]; `make` works out those not known.
 
         `make` is given the places (M,) of the rows wanted and returns them (M, W).

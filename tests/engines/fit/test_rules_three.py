@@ -289,7 +289,12 @@ def head() -> Any:
     slope = np.zeros((1, 4, 3))
     slope[0, 1:] = np.eye(3)
     return SimpleNamespace(
-        state_ids=("ref",), cg_mm=np.zeros((1, 3)), inputs=inputs, slope=slope, row=lambda _: 0
+        state_ids=("ref",),
+        mass_g=np.array([15_000.0]),
+        cg_mm=np.zeros((1, 3)),
+        inputs=inputs,
+        slope=slope,
+        row=lambda _: 0,
     )
 
 

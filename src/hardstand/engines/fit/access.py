@@ -30,7 +30,9 @@ def access(slices: Any, earlier: Any, kept: Kept | None = None) -> Access:
             reach_check(found, gaps, frame, slices.hatches)
     displays = [frame for frame in frames if frame.item.part.needs_view]
     view_checks(found, gaps, displays, slices.hatches, solids, kept)
-    packs = [one for one in frames if one.item.kind == "pack" or one.item.part.slides_out is not None]
+    packs = [
+        one for one in frames if one.item.kind == "pack" or one.item.part.slides_out is not None
+    ]
     centres = np.array([frame.item.centre_mm for frame in packs]).reshape(-1, 3)
     bays = homes(bay_shapes(slices.sections), centres)
     around = [

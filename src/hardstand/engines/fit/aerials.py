@@ -80,8 +80,8 @@ def aerials(slices: Any, earlier: Any, kept: Kept | None = None) -> Aerials:
 
 def _missing(name: str) -> str:
     return (
-        f"No aerial of {name} is described, so nothing is said about its reception: give each an "
-        "[[antenna]] row with tip, direction and length."
+        f"No aerial of {name} is described, so nothing is said about its reception: give each of "
+        "them an [[antenna]] row with tip, direction and length."
     )
 
 

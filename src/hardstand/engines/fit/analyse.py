@@ -27,8 +27,19 @@ NODES = (
     ),
     Node(
         "fit.findings",
-        ("items", "trays", "sections", "hatches", "antennas", "leads", "limits"),
         (
+            "items",
+            "trays",
+            "sections",
+            "hatches",
+            "antennas",
+            "leads",
+            "limits",
+            "masses",
+            "aeroplane",
+        ),
+        (
+            "balance.headline",
             "fit.solids",
             "fit.clearances",
             "fit.containment",

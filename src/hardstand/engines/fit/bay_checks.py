@@ -122,7 +122,7 @@ def _check(piece: Piece, shape: BayShape, x_mm: float) -> Check:
     zone = piece.role == "zone"
     slug, limit = ("plug-room", "fit.plug-room") if zone else ("bay-gap", "fit.structure-gap")
     address = f"fit.{slug}@{piece.subject}+{shape.id}"
-    return Check(slug, limit, (piece.owner.id, shape.id), address, (f"{x_mm:.0f}",))
+    return Check(slug, limit, (piece.owner.id, shape.id), address, station_mm=x_mm)
 
 
 def _slopes(piece: Piece, point_mm: Floats, slope: Floats) -> dict[Input, float]:

@@ -38,7 +38,9 @@ def near_spans(low: Floats, high: Floats, reach_mm: float) -> tuple[Index, Index
     order = np.argsort(low[:, axis], kind="stable")
     begins = low[order, axis]
     # A hair more than the reach, so that rounding never drops a pair exactly at it.
-    reach = reach_mm + 1e-9 * (1.0 + max(float(np.abs(low).max()), float(np.abs(high).max())) + reach_mm)
+    reach = reach_mm + 1e-9 * (
+        1.0 + max(float(np.abs(low).max()), float(np.abs(high).max())) + reach_mm
+    )
     last = np.searchsorted(begins, high[order, axis] + reach, side="right")
     count = last - np.arange(len(low)) - 1
     first = np.repeat(np.arange(len(low)), count)

@@ -87,7 +87,7 @@ def _check(one: Piece, other: Piece, slug: str, x_mm: float) -> Check:
     name = "gap" if slug == "box-gap" else slug
     about = (one.owner.id, other.owner.id)
     address = f"fit.{name}@{one.subject}+{other.subject}"
-    return Check(slug, LIMIT_OF[slug], about, address, (f"{x_mm:.0f}",))
+    return Check(slug, LIMIT_OF[slug], about, address, station_mm=x_mm)
 
 
 def _nearest_rows(

@@ -75,6 +75,7 @@ def _centreline(found: Collected, frame: ItemFrame) -> None:
             "fit.gyro-centreline",
             (item.id,),
             f"fit.gyro-centreline@{item.id}",
+            station_mm=item.centre_mm[0],
         ),
         abs(item.centre_mm[1]),
         f"distance from the centreline, {item.name}",

@@ -16,7 +16,8 @@ class Check:
     """One figure held against one limit.
 
     `slug` is the rule's code without its stage; `limit_id` the limit; `about` the ids concerned, the
-    one that would be moved first; `address` the figure; `words` what the sentence needs beside it.
+    one that would be moved first; `address` the figure; `words` what the sentence needs beside it;
+    `station_mm` where to look, None where that says nothing.
     """
 
     slug: str
@@ -24,6 +25,7 @@ class Check:
     about: tuple[str, ...]
     address: str
     words: tuple[str, ...] = ()
+    station_mm: float | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -95,7 +97,7 @@ class Move:
     """The smallest move of an item found that clears a check and spoils no other.
 
     by_mm: (dx, dy); change: the new place; tightest_mm: the least spare beyond a limit left about
-    that item afterwards; nearest: what it is nearest to then, in words; clears_all: it clears all
+    that item afterwards; nearest: the name of what is nearest then, if anything; clears_all: it clears all
     that is too near this item, not only the check.
     """
 
@@ -103,7 +105,7 @@ class Move:
     by_mm: tuple[float, float]
     change: Change
     tightest_mm: float
-    nearest: str
+    nearest: str | None
     clears_all: bool
 
 

@@ -97,6 +97,6 @@ class MoveSearch:
             (float(by_mm[0]), float(by_mm[1])),
             Change(f"item.{self.item.id}.at_mm", [x, y, *rest], new),
             float(spare[tightest]) if len(rows) else float("inf"),
-            "nothing" if owner is None else self._solids.names[owner.id],
+            None if owner is None else self._solids.names[owner.id],
             clears_all,
         )

@@ -22,12 +22,13 @@ Group = tuple[Sequence[Piece], Sequence[Piece]]
 
 @dataclass(frozen=True, eq=False)
 class Nearest:
-    """The nearest pair found: the other's owner and subject, signed distance and its slopes."""
+    """The nearest pair found: the other's owner and subject, signed distance, its slopes, station."""
 
     owner: Owner
     subject: str
     distance_mm: float
     slopes: dict[Input, float]
+    station_mm: float
 
 
 def nearest(
@@ -69,7 +70,8 @@ def nearest(
         start = stop
     chosen = np.array([k for k in rows if k is not None], dtype=np.intp)
     ones, others = [pieces[k] for k in a[chosen]], [pieces[k] for k in b[chosen]]
-    made = iter(_nearest(ones, others, gaps.distance_mm[chosen], gaps.normal[chosen]))
+    stations = (gaps.point_a[chosen, 0] + gaps.point_b[chosen, 0]) / 2.0
+    made = iter(_nearest(ones, others, gaps.distance_mm[chosen], gaps.normal[chosen], stations))
     return [None if k is None else next(made) for k in rows]
 
 
@@ -90,7 +92,11 @@ def _promising(sides: list[list[int]], ends: tuple[Floats, Floats]) -> tuple[Ind
 
 
 def _nearest(
-    ones: Sequence[Piece], others: Sequence[Piece], distance_mm: Floats, normal: Floats
+    ones: Sequence[Piece],
+    others: Sequence[Piece],
+    distance_mm: Floats,
+    normal: Floats,
+    station_mm: Floats,
 ) -> list[Nearest]:
     """What is said of each pair (ones[k], others[k])."""
     table = follow_table([*ones, *others])
@@ -102,6 +108,7 @@ def _nearest(
             other.subject,
             float(distance_mm[k]),
             {table.inputs[i]: float(slope[k, i]) for i in np.flatnonzero(slope[k]).tolist()},
+            float(station_mm[k]),
         )
         for k, other in enumerate(others)
     ]
@@ -120,5 +127,6 @@ def add_nearest(
         owner, subject = own[0].owner, own[0].subject
         address = f"fit.{slug}@{subject}+{one.subject}"
         label = f"distance, {owner.name} to {one.owner.name}"
-        check = Check(slug, f"fit.{slug}", (owner.id, one.owner.id), address)
+        about = (owner.id, one.owner.id)
+        check = Check(slug, f"fit.{slug}", about, address, station_mm=one.station_mm)
         found.add(check, one.distance_mm, label, one.slopes)

@@ -60,10 +60,11 @@ def pack_checks(
         ways.append(_Way(frame, hatch, swept(frame, owner, (slide, out)), others))
         axes = list(across(hatch))
         plan = np.concatenate([low[axes], high[axes]])
-        address = f"fit.pack-opening@{frame.item.id}"
+        address, about = f"fit.pack-opening@{frame.item.id}", (frame.item.id, hatch.id)
+        x_mm = float(low[0] + high[0]) / 2.0
         spare, by_side = slopes_within(opening, plan[None])
         found.add(
-            Check("pack-opening", "fit.pack-opening", (frame.item.id, hatch.id), address),
+            Check("pack-opening", "fit.pack-opening", about, address, station_mm=x_mm),
             float(spare[0]),
             f"room in the hatch, {frame.item.name}",
             plane_slopes(frame, across(hatch), by_side[0]) | {edge_of(hatch): 1.0},
@@ -97,6 +98,7 @@ def _add_ways(found: Collected, ways: Sequence[_Way], kept: Kept | None) -> None
                 (item.id, one.owner.id),
                 f"fit.pack-slides-out@{item.id}",
                 (way.hatch.name or way.hatch.id,),
+                one.station_mm,
             ),
             one.distance_mm,
             f"room on the way out, {item.name}",

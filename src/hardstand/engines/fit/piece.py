@@ -89,4 +89,3 @@ class Solids:
     def of_role(self, *roles: Role) -> list[int]:
         """Indices of the pieces of some roles, in order."""
         return [i for i, piece in enumerate(self.pieces) if piece.role in roles]
-

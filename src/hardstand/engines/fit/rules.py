@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
-from hardstand.engines.fit.model import Aerials, Contained, Gyros, Moves
+from hardstand.engines.fit.model import Aerials, Contained, Gyros, Move, Moves
+from hardstand.engines.fit.move_costs import Weights, weights
 from hardstand.engines.fit.piece import Solids
 from hardstand.engines.fit.rule_texts import RULES
 from hardstand.engines.fit.rules_checks import (
@@ -21,9 +23,17 @@ from hardstand.engines.fit.rules_missing import (
     missing_findings,
     outside_findings,
 )
-from hardstand.findings import Finding
+from hardstand.engines.fit.wording import move_words
+from hardstand.findings import Finding, Remedy
 
 __all__ = ["RULES", "findings"]
+
+
+def remedy(move: Move, known: Weights, names: Mapping[str, str]) -> Remedy:
+    """A move as a way out, with what it costs."""
+    text, effects = move_words(move, names)
+    effects += (known.cg_words(move),)
+    return Remedy(text, (move.change,), tuple(one for one in effects if one))
 
 
 def findings(slices: Any, earlier: Any) -> list[Finding]:
@@ -33,7 +43,10 @@ def findings(slices: Any, earlier: Any) -> list[Finding]:
     solids: Solids = earlier["fit.solids"]
     names = dict(solids.names) | {row.id: row.name or row.id for row in slices.hatches}
     moves: Moves = earlier["fit.moves"]
-    ways = {frozenset(about): move for (_, about), move in moves.found.items()}
+    known = weights(slices.masses, earlier["balance.headline"], slices.aeroplane.cg_range_state)
+    ways = {
+        frozenset(about): remedy(move, known, names) for (_, about), move in moves.found.items()
+    }
     contained: Contained = earlier["fit.containment"]
     gyros: Gyros = earlier["fit.gyros"]
     aerials: Aerials = earlier["fit.aerials"]

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Hashable, Mapping
 from typing import Any
 
-from hardstand.engines.fit.model import Check, Checks, Move
-from hardstand.engines.fit.wording import input_words, move_words, sentence
+from hardstand.engines.fit.model import Check, Checks
+from hardstand.engines.fit.wording import decides, sentence
 from hardstand.figures import Figure
 from hardstand.findings import SEVERITIES, Finding, Limit, Outcome, Remedy, Severity, judge
 
@@ -40,10 +40,11 @@ def check_findings(
     limits: Mapping[str, Limit],
     names: Mapping[str, str],
     group: Any,
-    moves: Mapping[frozenset[str], Move],
+    remedies: Mapping[frozenset[str], Remedy],
 ) -> list[Finding]:
     """One finding for each group of checks that do not pass: the worst of the group.
 
+    `remedies` by the two rows that they concern.
     `group(check)` gives what makes checks speak as one, such as the pair of rows they are about.
     """
     worst: dict[Hashable, tuple[tuple[Any, ...], Check, Outcome]] = {}
@@ -62,7 +63,7 @@ def check_findings(
         if name not in worst or key < worst[name][0]:
             worst[name] = (key, check, outcome)
     return [
-        _finding(check, outcome, result.figures.figure(check.address), limits, names, moves)
+        _finding(check, outcome, result.figures.figure(check.address), limits, names, remedies)
         for _, check, outcome in worst.values()
     ]
 
@@ -73,24 +74,21 @@ def _finding(
     figure: Figure,
     limits: Mapping[str, Limit],
     names: Mapping[str, str],
-    moves: Mapping[frozenset[str], Move],
+    remedies: Mapping[frozenset[str], Remedy],
 ) -> Finding:
     limit = limits[check.limit_id]
     text = sentence(check, figure, limit, names)
-    if outcome == "between":
-        text += f". U reaches across the limit{_decides(figure, names)}"
     if limit.target:
-        text += " (judged on the value)"
-    move = moves.get(frozenset(check.about))
-    remedy = None
-    if move is not None and outcome == "outside":
-        way, cost = move_words(move, names)
-        remedy = Remedy(way, (move.change,), (cost,))
+        text += " (a target, judged on the value alone)"
+    text = f"{capital(text)}."
+    if outcome == "between":
+        text += f" {decides(figure, names)}"
+    remedy = remedies.get(frozenset(check.about)) if outcome == "outside" else None
     return Finding(
         f"fit.{check.slug}",
         severity_of(check.slug, outcome),
         check.about,
-        f"{capital(text)}.",
+        text,
         figure,
         limit,
         remedy,
@@ -105,13 +103,6 @@ def capital(text: str) -> str:
     """
     own = text.startswith(("the ", "on its way ", "aerial "))
     return text[0].upper() + text[1:] if own else text
-
-
-def _decides(figure: Figure, names: Mapping[str, str]) -> str:
-    """The measurement that would shrink the uncertainty most, in words."""
-    if not figure.parents:
-        return ""
-    return f"; measuring {input_words(figure.parents[0][0], names)} better would tell most"
 
 
 def by_pair(check: Check) -> Hashable:

@@ -15,10 +15,16 @@ def missing_of(slices: Any) -> list[tuple[str, str]]:
     """(id of what is missing, the sentence) for every table that the fit needs and that is empty."""
     gaps = []
     if not slices.trays:
-        text = "No [[tray]] is described: items are not held against what they stand on."
+        text = (
+            "No [[tray]] is described, so items are not held against what they stand on: add a row "
+            "with outline_mm and top_z_mm for each, and say on which an item stands."
+        )
         gaps.append(("tray", text))
     if not slices.sections:
-        text = "No [[section]] of a [[bay]] is described: nothing says whether it all goes in."
+        text = (
+            "No [[section]] of a [[bay]] is described, so nothing says whether it all goes in: give "
+            "the inside of the fuselage at two stations or more."
+        )
         gaps.append(("bay", text))
     return gaps
 
@@ -33,8 +39,8 @@ def outside_findings(outside: tuple[str, ...]) -> list[Finding]:
     if not outside:
         return []
     text = (
-        f"Held against no skin, because no described bay is around {'them' if len(outside) > 1 else 'it'}"
-        f": {', '.join(outside)}."
+        f"No described bay is around {', '.join(outside)}: "
+        f"{'they are' if len(outside) > 1 else 'it is'} held against no skin."
     )
     return [Finding("fit.outside-bays", "note", outside, text)]
 
@@ -56,8 +62,9 @@ def assumed_findings(slices: Any, earlier: Any) -> list[Finding]:
             "fit.assumed-size",
             "measure",
             (item_id,),
-            f"The size of {solids.names[item_id]} is only typical of its class, and {number} of its gaps "
-            f"{'rest' if number > 1 else 'rests'} on two such boxes: measure it and give size_mm.",
+            f"The size of {solids.names[item_id]} is only typical of its class, and "
+            f"{'one gap' if number == 1 else f'{number} gaps'} to others like it "
+            f"{'is' if number == 1 else 'are'} tight enough to matter: measure it and give size_mm.",
         )
         for item_id, number in sorted(count.items())
     ]

@@ -38,8 +38,15 @@ def reach_check(
         gaps.append(_no_opening(frame, "reach", "reached"))
         return
     hatch, value, slopes = best
-    check = Check("reach", "fit.reach", (frame.item.id, hatch.id), f"fit.reach@{frame.item.id}")
-    found.add(check, value, f"middle within the opening, {frame.item.name}", slopes)
+    item = frame.item
+    check = Check(
+        "reach",
+        "fit.reach",
+        (item.id, hatch.id),
+        f"fit.reach@{item.id}",
+        station_mm=item.centre_mm[0],
+    )
+    found.add(check, value, f"middle within the opening, {item.name}", slopes)
 
 
 def view_checks(
@@ -59,7 +66,13 @@ def view_checks(
             gaps.append(_no_opening(frame, "view", "seen"))
             continue
         hatch, value, slopes = best
-        check = Check("view", "fit.view", (item.id, hatch.id), f"fit.view-opening@{item.id}")
+        check = Check(
+            "view",
+            "fit.view",
+            (item.id, hatch.id),
+            f"fit.view-opening@{item.id}",
+            station_mm=item.centre_mm[0],
+        )
         found.add(check, value, f"face within the opening, {item.name}", slopes)
         columns.append(_line_of_sight(frame, hatch))
     _covered(found, columns, solids, kept)
@@ -115,9 +128,7 @@ def _line_of_sight(frame: ItemFrame, hatch: Hatch) -> Piece:
     return Piece(body, "sweep", owner_of(item), item.id, follows)
 
 
-def _covered(
-    found: Collected, columns: Sequence[Piece], solids: Solids, kept: Kept | None
-) -> None:
+def _covered(found: Collected, columns: Sequence[Piece], solids: Solids, kept: Kept | None) -> None:
     """Add the least distance of other items from each line of sight.
 
     What is taken off in service does not hide: only items do.
@@ -130,6 +141,7 @@ def _covered(
     for column, one in zip(columns, nearest(groups, kept, "views"), strict=True):
         if one is not None:
             item_id = column.owner.id
-            check = Check("view", "fit.view", (item_id, one.owner.id), f"fit.view@{item_id}")
+            about, at = (item_id, one.owner.id), one.station_mm
+            check = Check("view", "fit.view", about, f"fit.view@{item_id}", station_mm=at)
             label = f"nearest item to the line of sight, {column.owner.name}"
             found.add(check, one.distance_mm, label, one.slopes)

@@ -50,7 +50,9 @@ class Stack:
         place = (self.centre_mm, self.rotation)
         if not count:
             return []
-        columns = [one.reshape(count, -1).astype(np.float64) for one in (*place, *shape) if one.size]
+        columns = [
+            one.reshape(count, -1).astype(np.float64) for one in (*place, *shape) if one.size
+        ]
         return [row.tobytes() for row in np.ascontiguousarray(np.hstack(columns))]
 
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from hardstand.asbuilt.value import PlacedItem
 from hardstand.description.places import Tray
 from hardstand.engines.fit.body import Floats, aabb
 from hardstand.engines.fit.collected import Collected
@@ -43,11 +44,16 @@ def edge_check(
     """Add the spare between the base of an item and the edge of its tray, from `bases_within`."""
     item = frame.item
     found.add(
-        Check("tray-edge", "fit.tray-edge", (item.id, tray.id), f"fit.tray-edge@{item.id}"),
+        _check("tray-edge", item, tray),
         spare_mm,
         f"base to the edge of its tray, {item.name}",
         plane_slopes(frame, (0, 1), by_side) | {edge_input(tray): 1.0},
     )
+
+
+def _check(slug: str, item: PlacedItem, tray: Tray) -> Check:
+    address = f"fit.{slug}@{item.id}"
+    return Check(slug, f"fit.{slug}", (item.id, tray.id), address, station_mm=item.centre_mm[0])
 
 
 def height_check(found: Collected, frame: ItemFrame, tray: Tray) -> None:
@@ -60,7 +66,7 @@ def height_check(found: Collected, frame: ItemFrame, tray: Tray) -> None:
     slopes = {one: -float(abs(frame.rotation[2, k])) for k, one in enumerate(frame.sizes)}
     slopes[top_input(tray)] = -1.0
     found.add(
-        Check("height", "fit.height", (item.id, tray.id), f"fit.height@{item.id}"),
+        _check("height", item, tray),
         tray.top_z_mm + tray.height_mm - top,
         f"height left above, {item.name}",
         {one: slope for one, slope in slopes.items() if slope != 0.0},
@@ -76,9 +82,10 @@ def zone_height_check(found: Collected, zone: Piece, tray: Tray) -> None:
         one.input: -float(one.centre[2] + np.abs(zone.body.rotation[2]) @ one.half)
         for one in zone.follows
     }
-    address = f"fit.plug-room@{zone.subject}+{tray.id}"
+    address = f"fit.plug-height@{zone.subject}+{tray.id}"
+    about, x_mm = (zone.owner.id, tray.id), float(zone.body.centre_mm[0])
     found.add(
-        Check("plug-room", "fit.plug-room", (zone.owner.id, tray.id), address),
+        Check("plug-room", "fit.plug-room", about, address, station_mm=x_mm),
         tray.top_z_mm + tray.height_mm - top,
         f"height left above the plugs, {zone.owner.name}",
         {one: slope for one, slope in slopes.items() if slope != 0.0},
