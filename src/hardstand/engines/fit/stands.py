@@ -64,16 +64,16 @@ STANDS = {
         "on its way out {name} is {value} over the edge of {other}{at}",
     ),
     "reach": (
-        "the middle of {name} is {value} within the opening of {other}{at}",
-        "the middle of {name} is {value} outside the opening of {other}{at}",
+        "the middle of {name} is {value} within {other}{at}",
+        "the middle of {name} is {value} outside {other}{at}",
     ),
     "view": (
         "{other} is {value} beside the line of sight to {name}{at}",
         "{other} covers {value} of the line of sight to {name}{at}",
     ),
     "view-opening": (
-        "the face of {name} is {value} within the opening of {other}{at}",
-        "the face of {name} is {value} outside the opening of {other}{at}",
+        "the face of {name} is {value} within {other}{at}",
+        "the face of {name} is {value} outside {other}{at}",
     ),
     "in-bay": ("{name} is {value} within the skin{at}", "{name} is {value} outside the skin{at}"),
     "apart": (
