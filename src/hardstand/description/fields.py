@@ -13,12 +13,21 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Annotated, Any
 
-from pydantic import BaseModel, ConfigDict, Field, Strict, StringConstraints, model_validator
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    ConfigDict,
+    Field,
+    Strict,
+    StringConstraints,
+    model_validator,
+)
 
 from hardstand.standards.units import UnitError, from_text, is_tolerance, split_suffix
 
 FARTHEST_MM = 20_000.0  # no model aeroplane is 20 m long: a larger number is a slip of unit
 HEAVIEST_G = 200_000.0
+LEAST = 1e-6  # a nanometre, a microgram: less is a slip, and its inverse is no number
 LARGEST = 1e9  # a bound where nothing better is known, so that no sum or product leaves the numbers
 
 
@@ -40,17 +49,25 @@ class Misread:
         return f'"{self.text}"'
 
 
+def _none_or_enough(value: float) -> float:
+    """The value, or a ValueError where it is too small to be meant but is not 0."""
+    if 0.0 < abs(value) < LEAST:
+        raise ValueError(f"{value:g} is too small to be meant: write 0, or at least {LEAST:g}")
+    return value
+
+
+Enough = AfterValidator(_none_or_enough)
 Number = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=-LARGEST, le=LARGEST)]
-Positive = Annotated[float, Strict(), Field(allow_inf_nan=False, gt=0, le=LARGEST)]
-NotNegative = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=0, le=LARGEST)]
+Positive = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=LEAST, le=LARGEST)]
+NotNegative = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=0, le=LARGEST), Enough]
 Count = Annotated[int, Strict(), Field(ge=0, le=1000)]
 Coordinate = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=-FARTHEST_MM, le=FARTHEST_MM)]
-Length = Annotated[float, Strict(), Field(allow_inf_nan=False, gt=0, le=FARTHEST_MM)]
-Gap = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=0, le=FARTHEST_MM)]
-Mass = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=0, le=HEAVIEST_G)]
-Weight = Annotated[float, Strict(), Field(allow_inf_nan=False, gt=0, le=HEAVIEST_G)]
-Volume = Annotated[float, Strict(), Field(allow_inf_nan=False, gt=0, le=100_000)]
-Speed = Annotated[float, Strict(), Field(allow_inf_nan=False, gt=0, le=400)]
+Length = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=LEAST, le=FARTHEST_MM)]
+Gap = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=0, le=FARTHEST_MM), Enough]
+Mass = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=0, le=HEAVIEST_G), Enough]
+Weight = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=LEAST, le=HEAVIEST_G)]
+Volume = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=LEAST, le=100_000)]
+Speed = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=LEAST, le=400)]
 Attitude = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=-90, le=90)]
 Temperature = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=-273.15, le=3000)]
 Percent = Annotated[float, Strict(), Field(allow_inf_nan=False, ge=0, le=100)]

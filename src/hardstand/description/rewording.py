@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from pydantic import BaseModel
 from pydantic_core import ErrorDetails
 
-from hardstand.description.fields import LARGEST, PATTERNS, TEXT_PATTERN, Misread
+from hardstand.description.fields import LARGEST, LEAST, PATTERNS, TEXT_PATTERN, Misread
 from hardstand.description.problems import cut, listed, nearest
 from hardstand.standards.units import UNITS, split_suffix
 
@@ -87,7 +87,10 @@ def _compared(error: ErrorDetails, _: type[BaseModel]) -> Words:
     unit = split_suffix(str(error["loc"][0]))[1] if error["loc"] else None
     after = f" {_symbol(unit)}" if unit else ""
     hint = f"{error['loc'][0]} is in {_symbol(unit)}" if unit else ""
-    return f"{cut(error['input'])} is out of range", f"{words} {error['ctx'][name]:g}{after}", hint
+    bound = error["ctx"][name]
+    # the least that is meant at all stands for "any, but not none"
+    wanted = f"more than 0{after}" if bound == LEAST else f"{words} {bound:g}{after}"
+    return f"{cut(error['input'])} is out of range", wanted, hint
 
 
 def _number(error: ErrorDetails, _: type[BaseModel]) -> Words:

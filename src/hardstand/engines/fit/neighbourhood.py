@@ -16,6 +16,7 @@ from hardstand.engines.fit.stack import Bools, Index, Stack, stack
 from hardstand.findings import Limit
 
 _SAME_MM = 1e-6
+_CALL = 400  # a batch costs at least as much as so many distances
 _BATCH, _ASKED = 64, 16
 _MOST_ASKED = 160  # moves that the last question may refuse before the search gives up
 
@@ -110,7 +111,7 @@ class Neighbourhood:
         good = np.ones(len(by_mm), dtype=bool)
         if not len(which):
             return good
-        budget.left -= len(which)
+        budget.left -= max(len(which), _CALL)
         rows, ways = rest[column], by_mm[which]
         spare = self.spare(rows, ways, quick=True)
         deep = np.flatnonzero(np.isneginf(spare) & (must[rows] < 0.0))
