@@ -1,0 +1,131 @@
+"""Proof: how cheap any layout could be, by a relaxation that is tightened where it is violated.
+
+Each round minimises the relaxation and looks what its solution does that a layout may not; those
+pairs, holes and grids are added and the next round begins. Every round's bound is a proof. A round
+whose solution violates nothing has found a best layout. Where a round is too long its bound stands
+as far as it came, and the following rounds get more nodes.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from hardstand.engines.fit.layout.board import Board, Standing
+from hardstand.engines.fit.layout.conflicts import (
+    BetweenMillimetres,
+    Conflict,
+    InHole,
+    Overlap,
+    conflicts,
+)
+from hardstand.engines.fit.layout.cost import evaluate
+from hardstand.engines.fit.layout.relaxation import Place, Relaxation
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """After a round: no legal layout costs less than `cost` points.
+
+    `standings`: the relaxed layout rounded to the grid, to start a search from (None: no solution
+    was met). `infeasible`: there is no legal layout at all that costs at most what was asked for.
+    `ended`: nothing more can be proven.
+    """
+
+    cost: int
+    standings: list[Standing] | None
+    infeasible: bool
+    ended: bool
+
+
+class Bounding:
+    """The rounds of one proof. `upper` may fall between rounds as better layouts are found."""
+
+    def __init__(self, board: Board, nodes: int = 400, at_once: int = 1000) -> None:
+        self.board, self.nodes, self.at_once = board, nodes, at_once
+        self.relaxation = Relaxation(board)
+        self.added: set[Conflict] = set()
+        self.upper = math.inf
+        self.best = 0
+        self.step = _step(board)
+
+    def rounds(self, seconds: float = math.inf) -> Iterator[Bound]:
+        """Yield the bound after each round until it meets `upper` or the proof has ended."""
+        while True:
+            found = self.round(seconds)
+            yield found
+            if found.ended:
+                return
+
+    def round(self, seconds: float = math.inf) -> Bound:
+        """One round of at most so many nodes; `seconds` only stops it."""
+        below = self.upper if math.isfinite(self.upper) else np.inf
+        answer = self.relaxation.rows.minimised(self.nodes, below, max(0.05, seconds))
+        if answer.empty:
+            # Nothing as cheap as the layout known: that layout is best, or there is none.
+            nothing = not math.isfinite(self.upper)
+            self.best = self.best if nothing else int(self.upper)
+            return Bound(self.best, None, nothing, ended=True)
+        if math.isfinite(answer.bound):
+            slack = 1e-6 * max(1.0, abs(answer.bound))
+            least = math.ceil((answer.bound - slack) / self.step) * self.step
+            self.best = max(self.best, least)
+        if answer.values is None:
+            self.nodes *= 2
+            return Bound(self.best, None, infeasible=False, ended=self.best >= self.upper)
+        places = self.relaxation.places(answer.values)
+        new = [one for one in conflicts(self.board, places) if one not in self.added]
+        for one in self._first(new):
+            self.added.add(one)
+            self._add(one)
+        if not answer.finished:
+            self.nodes *= 2
+        ended = self.best >= self.upper or (answer.finished and not new)
+        return Bound(self.best, self._rounded(places), infeasible=False, ended=ended)
+
+    def _first(self, new: list[Conflict]) -> list[Conflict]:
+        """The conflicts to add now: between linked items first, then the deepest, a few at once."""
+        linked = {(pull.item, pull.other) for pull in self.board.pulls}
+        linked |= {(other, one) for one, other in linked}
+
+        def rank(one: Conflict) -> tuple[bool, float]:
+            if not isinstance(one, Overlap):
+                return True, 0.0
+            return (one.i, one.j) not in linked, -one.depth_mm
+
+        return sorted(new, key=rank)[: self.at_once]
+
+    def _add(self, conflict: Conflict) -> None:
+        if isinstance(conflict, Overlap):
+            self.relaxation.keep_apart(
+                conflict.i, conflict.part, conflict.j, conflict.other, conflict.tray
+            )
+        elif isinstance(conflict, InHole):
+            self.relaxation.keep_out_of(conflict.i, conflict.a, conflict.hole)
+        else:
+            assert isinstance(conflict, BetweenMillimetres)
+            self.relaxation.whole_millimetres(conflict.i)
+
+    def _rounded(self, places: list[Place]) -> list[Standing]:
+        return [(a, round(x), round(y)) for a, x, y in places]
+
+
+def _step(board: Board) -> int:
+    """What all costs are a multiple of: bounds may be rounded up to it."""
+    problem = board.problem
+    weights = [weight for pull in board.pulls for weight in pull.weight]
+    weights += [one.weight for one in problem.apart]
+    weights += [place.cost for item in problem.items for place in item.places]
+    weights += [
+        one.weight * math.gcd(2 * one.target_g_mm, *(item.mass_g for item in problem.items))
+        for one in problem.balances
+    ]
+    return max(1, math.gcd(*weights)) if weights else 1
+
+
+def cost_of(board: Board, standings: list[Standing]) -> int:
+    """What standings cost, by the judge."""
+    return evaluate(board.problem, board.layout(standings)).total

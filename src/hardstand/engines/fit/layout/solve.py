@@ -1,0 +1,221 @@
+"""Find a layout and prove how good it is: the one function that others call.
+
+Search and proof work side by side in stages of fixed work and tell each other what they found only
+between stages, so the answer depends on the problem, the seed and the work, and not on the clock.
+The clock or the caller may cut it short; the answer then says so.
+"""
+
+from __future__ import annotations
+
+import threading
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Literal
+
+from hardstand.engines.fit.layout.board import Board, board
+from hardstand.engines.fit.layout.bound import Bound, Bounding
+from hardstand.engines.fit.layout.cost import Cost, evaluate, faults
+from hardstand.engines.fit.layout.feasible import feasibility
+from hardstand.engines.fit.layout.improving import Effort, effort_for, rounds
+from hardstand.engines.fit.layout.problem import Layout, Problem
+from hardstand.engines.fit.layout.search import Heat, Rebuilder, Searched, repaired, search
+
+Ending = Literal["proven", "work", "cancelled", "infeasible", "unknown"]
+_FEW = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """What is known so far: cost of the best layout (None: none yet), proven bound, gap."""
+
+    cost: int | None
+    bound: int
+    stage: int
+
+    @property
+    def gap_pct(self) -> float | None:
+        """How far the bound is below the cost."""
+        return gap_pct(self.cost, self.bound)
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """The best layout found, what it costs, and the proven lower bound of any layout's cost.
+
+    `ending`: proven (nothing is cheaper), work (the work allowed was done), cancelled (by the clock
+    or the caller, so a repetition may differ), infeasible (proven that there is no legal layout),
+    unknown (none found, none excluded).
+    """
+
+    layout: Layout | None
+    cost: Cost | None
+    bound: int
+    ending: Ending
+    stages: int
+
+    @property
+    def gap_pct(self) -> float | None:
+        """How far the bound is below the cost."""
+        return gap_pct(None if self.cost is None else self.cost.total, self.bound)
+
+
+def gap_pct(cost: int | None, bound: int) -> float | None:
+    """How far a bound is below a cost in percent of the cost; None without a cost.
+
+    >>> gap_pct(200, 150)
+    25.0
+    """
+    if cost is None:
+        return None
+    return 100.0 * (cost - bound) / cost if cost else 0.0
+
+
+def solve(
+    problem: Problem,
+    seed: int = 1,
+    stages: int = 12,
+    seconds: float = float("inf"),
+    progress: Callable[[Progress], None] = lambda _: None,
+    cancelled: Callable[[], bool] = lambda: False,
+    prove: bool = True,
+) -> Answer:
+    """Find the cheapest legal layout of a problem.
+
+    Parameters: `seed`; `stages`, the work allowed (one is a few seconds); `seconds`, wall clock,
+    only to cut off; `progress` hears of every better layout or bound; `cancelled` is asked all the
+    time; `prove` False spends nothing on the bound. Returns `Answer`; its layout has no faults by
+    `cost.faults`. Raises KeyError for an unknown item, port or tray.
+
+    >>> from hardstand.engines.fit.layout.problem import Item, ItemPort, Lead, Place, Point, Tray
+    >>> tray = Tray("t", ((0, 0), (100, 0), (100, 50), (0, 50)))
+    >>> boxes = tuple(Item(name, (30, 20, 10), (Place("t"),)) for name in "ab")
+    >>> leads = tuple(Lead(n, ItemPort(n), Point((50, 25, 5)), 1) for n in "ab")
+    >>> answer = solve(Problem((tray,), boxes, leads))
+    >>> answer.ending, answer.cost.total, answer.bound
+    ('proven', 40, 40)
+    """
+    return _Run(problem, seed, seconds, progress, cancelled, prove).run(stages)
+
+
+class _Run:
+    """One call of `solve`."""
+
+    def __init__(
+        self,
+        problem: Problem,
+        seed: int,
+        seconds: float,
+        progress: Callable[[Progress], None],
+        cancelled: Callable[[], bool],
+        prove: bool,
+    ) -> None:
+        self.board: Board = board(problem)
+        self.seed, self.progress, self.cancelled, self.prove = seed, progress, cancelled, prove
+        self.ends = time.monotonic() + seconds
+        self.best: Searched = Searched(None, 0, 0)
+        self.bounding: Bounding | None = None
+        self.stage = 0
+        self.told: tuple[int | None, int] = (None, -1)
+        self.effort: Effort = effort_for(len(self.board.free_items))
+
+    def stop(self) -> bool:
+        """Whether the clock or the caller wants an end."""
+        return time.monotonic() > self.ends or self.cancelled()
+
+    def left(self) -> float:
+        """Seconds left."""
+        return max(0.0, self.ends - time.monotonic())
+
+    def run(self, stages: int) -> Answer:
+        """Stages until the layout is proven best, the work is done or someone stops."""
+        if any(not choices for choices in self.board.stances):
+            return self.answer("infeasible")
+        searching = rounds(self.board, self.seed, self.effort, self.stop)
+        self.take(next(searching))
+        if self.best.standings is None and not self.stop():
+            known = feasibility(self.board, self.seed, 20.0, 0, min(self.left(), 1e9))
+            if known.standings is not None:
+                self.take(self.costed(known.standings))
+                searching = rounds(self.board, self.seed, self.effort, self.stop, known.standings)
+                next(searching)
+            elif known.proven:
+                return self.answer("infeasible")
+        if self.prove:
+            self.bounding = Bounding(self.board)
+        chunks = 1 if len(self.board.free_items) <= _FEW else 8
+        for self.stage in range(1, stages + 1):
+            if self.stop():
+                return self.answer("cancelled")
+            ended = self.both(searching, chunks)
+            if ended:
+                return self.answer("proven" if self.best.standings else "infeasible")
+        if self.stop():
+            return self.answer("cancelled")
+        return self.answer("work" if self.best.standings is not None else "unknown")
+
+    def both(self, searching: object, chunks: int) -> bool:
+        """One stage of search and proof; True when the proof is complete."""
+        found: list[Bound] = []
+        worker = None
+        if self.bounding is not None:
+            if self.best.standings is not None:
+                self.bounding.upper = self.best.cost
+            bounding, seconds = self.bounding, self.left()
+            worker = threading.Thread(
+                target=lambda: found.append(bounding.round(seconds)), daemon=True
+            )
+            worker.start()
+        for _ in range(chunks):
+            if self.stop():
+                break
+            self.take(next(searching, self.best))  # type: ignore[call-overload]
+        while worker is not None and worker.is_alive() and not self.stop():
+            worker.join(0.05)
+        if not found or self.bounding is None:
+            return False
+        if found[0].standings is not None:
+            self.follow(found[0])
+        self.tell()
+        return found[0].infeasible or (
+            self.best.standings is not None and self.bounding.best >= self.best.cost
+        )
+
+    def follow(self, bound: Bound) -> None:
+        """Make a legal layout of the relaxed one."""
+        assert bound.standings is not None
+        made = repaired(self.board, bound.standings, Rebuilder(self.board, self.seed))
+        if made is not None:
+            self.take(search(self.board, made, self.seed, 60, Heat(0.001), self.stop))
+
+    def costed(self, standings: list[tuple[int, int, int]]) -> Searched:
+        """Standings with their cost."""
+        cost = evaluate(self.board.problem, self.board.layout(standings)).total
+        return Searched(standings, cost, 0)
+
+    def take(self, found: Searched) -> None:
+        """Keep what was found if it is cheaper."""
+        if found.standings is not None and (
+            self.best.standings is None or found.cost < self.best.cost
+        ):
+            self.best = found
+        self.tell()
+
+    def tell(self) -> None:
+        """Report what is new."""
+        cost = None if self.best.standings is None else self.best.cost
+        now = (cost, 0 if self.bounding is None else self.bounding.best)
+        if now != self.told:
+            self.told = now
+            self.progress(Progress(cost, now[1], self.stage))
+
+    def answer(self, ending: Ending) -> Answer:
+        """The answer, judged anew."""
+        bound = 0 if self.bounding is None else self.bounding.best
+        if self.best.standings is None:
+            return Answer(None, None, bound, "unknown" if ending == "work" else ending, self.stage)
+        layout = self.board.layout(self.best.standings)
+        wrong = faults(self.board.problem, layout)
+        if wrong:
+            raise AssertionError(f"the layout found is not legal: {wrong}")
+        return Answer(layout, evaluate(self.board.problem, layout), bound, ending, self.stage)

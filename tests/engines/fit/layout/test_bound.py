@@ -1,0 +1,57 @@
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from hardstand.engines.fit.layout.board import board
+from hardstand.engines.fit.layout.bound import Bounding, cost_of
+from hardstand.engines.fit.layout.plain import solve_plain
+from hardstand.engines.fit.layout.search import built
+from tests.engines.fit.layout.small_problems import least_cost, small_problem
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_the_bound_never_exceeds_and_in_the_end_meets_the_best_of_all_layouts(seed: int) -> None:
+    """On problems of two items every round's bound is at most the optimum, and the last one is it."""
+    problem = small_problem(seed, items=2)
+    least = least_cost(problem)
+    assert least is not None
+    bounding = Bounding(board(problem))
+    last = 0
+    for number, found in enumerate(bounding.rounds()):
+        assert last <= found.cost <= least
+        last = found.cost
+        assert number < 60
+    assert last == least
+
+
+@pytest.mark.parametrize("seed", range(2))
+def test_bound_and_constraint_solver_agree(seed: int) -> None:
+    """With three items, told the optimum of the plain formulation, the proof ends at exactly it."""
+    made = board(small_problem(40 + seed, items=3))
+    plain = solve_plain(made, work=20.0)
+    if plain.standings is None or plain.cost is None:
+        assert plain.infeasible
+        return
+    assert plain.proven
+    bounding = Bounding(made)
+    bounding.upper = cost_of(made, plain.standings)
+    bounds = [found.cost for found in bounding.rounds()]
+    assert bounds[-1] == plain.cost == plain.bound
+
+
+def test_a_falling_upper_limit_keeps_the_bound_valid() -> None:
+    """Starting from a poor layout, with the limit lowered on the way, the optimum is still found."""
+    problem = replace(small_problem(6, items=2), balances=())
+    least = least_cost(problem)
+    made = board(problem)
+    standings = built(made, 1)
+    assert standings is not None
+    bounding = Bounding(made)
+    bounding.upper = cost_of(made, standings)
+    for found in bounding.rounds():
+        assert least is not None
+        assert found.cost <= least
+        bounding.upper = min(bounding.upper, least)
+    assert bounding.best == least
