@@ -182,8 +182,8 @@ DESCRIPTIONS = {
     "wing from the fuselage side": SMALL.replace("root_mm = [750, 0, 0]", "root_mm = [750, 90, 0]"),
     "wing that widens outward": SMALL.replace("root_mm = [750, 0, 0]", "root_mm = [750, 400, 0]").replace(
         "root_chord_mm = 500", "root_chord_mm = 20"),
-    "wing as thin as a hair": SMALL.replace("root_chord_mm = 500", "root_chord_mm = 1e-9").replace(
-        "tip_chord_mm = 250", "tip_chord_mm = 1e-9"),
+    "wing as thin as a hair": SMALL.replace("root_chord_mm = 500", "root_chord_mm = 1e-6").replace(
+        "tip_chord_mm = 250", "tip_chord_mm = 1e-6"),
     "range without its values": SMALL.replace("cg_range_mm = [135, 175]\n", "").replace(
         "cg_target_mm = [148, 164]\n", ""),
     "more swings than there is": SMALL.replace("moving_g = 200", "moving_g = 20000"),
