@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from hardstand.engines.fit.layout.problem import (
     Balance,
     Item,
@@ -121,3 +123,75 @@ def _leads() -> tuple[Lead, ...]:
         last = ItemPort(item, port) if port else Point(POINTS[end])
         found.append(Lead(f"L{n + 1:02d}", ItemPort(*start.split(".")), last, 100 * int(weight)))
     return tuple(found)
+
+
+def random_aeroplane(seed: int, tightness: float) -> Problem:
+    """Ten to fourteen items on two or three trays whose area they fill by `tightness`.
+
+    Boxes and plug rooms together; the first tray tapers, one has a well, one a low end. Leads make a
+    tree with a few more, and half of the items have one to a point outside.
+    """
+    rng = np.random.default_rng(seed)
+    count, trays = int(rng.integers(10, 15)), int(rng.integers(2, 4))
+    names = [f"tray-{k}" for k in range(trays)]
+    places = tuple(Place(name) for name in names)
+    items = []
+    for k in range(count):
+        size = (int(rng.integers(35, 120)), int(rng.integers(25, 75)), int(rng.integers(12, 45)))
+        faces = rng.choice(4, size=int(rng.integers(1, 3)), replace=False)
+        depths = {FACES[face]: int(rng.integers(15, 30)) for face in faces}
+        items.append(box(f"item-{k}", size, int(rng.integers(20, 320)), depths, places))
+    taken = sum(
+        item.size_mm[0] * item.size_mm[1]
+        + sum(
+            room.depth_mm * item.size_mm[1 if room.face in ("front", "back") else 0]
+            for room in item.plug_rooms
+        )
+        for item in items
+    )
+    shares = rng.dirichlet(np.full(trays, 8.0))
+    found, x = [], 150
+    for name, share in zip(names, shares, strict=True):
+        half = int(rng.integers(70, 100))
+        length = max(150, round(share * taken / tightness / (2 * half)))
+        found.append(_random_tray(rng, name, x, length, half))
+        x += length + 40 if rng.random() < 0.6 else 40
+    return Problem(
+        tuple(found), tuple(items), _random_leads(rng, items, x),
+        balances=(Balance("x", sum(one.mass_g for one in items) * (150 + x) // 2, 3),),
+        plug_rooms_shared=bool(rng.integers(0, 2)),
+    )  # fmt: skip
+
+
+def _random_tray(rng: np.random.Generator, name: str, x: int, length: int, half: int) -> Tray:
+    taper, end = int(rng.integers(0, 25)), x + length
+    outline = ((x, taper - half), (x + length // 3, -half), (end, -half), (end, half),
+               (x + length // 3, half), (x, half - taper))  # fmt: skip
+    middle = x + length // 2
+    keep = KeepOut("well", Rectangle(middle - 25, middle + 25, -15, 15))
+    low = KeepOut("low", Rectangle(end - 60, end, -half, half), 30)
+    return Tray(name, outline, int(rng.integers(-40, 120)), 60, (keep, low))
+
+
+def _random_leads(rng: np.random.Generator, items: list[Item], length: int) -> tuple[Lead, ...]:
+    def end(k: int) -> ItemPort:
+        ports = items[k].ports
+        return ItemPort(items[k].id, ports[int(rng.integers(len(ports)))].id)
+
+    pairs = [(k, int(rng.integers(k))) for k in range(1, len(items))]
+    pairs += [
+        (int(a), int(b))
+        for a, b in (rng.choice(len(items), 2, replace=False) for _ in range(len(items) // 3))
+    ]
+    leads = [
+        Lead(f"L{n}", end(a), end(b), 100 * int(rng.integers(1, 4)))
+        for n, (a, b) in enumerate(pairs)
+    ]
+    for k in range(0, len(items), 2):
+        at = (
+            float(rng.integers(0, length + 300)),
+            float(rng.integers(-120, 121)),
+            float(rng.integers(0, 80)),
+        )
+        leads.append(Lead(f"P{k}", end(k), Point(at), 100))
+    return tuple(leads)

@@ -23,7 +23,7 @@ from hardstand.engines.fit.layout.conflicts import (
     conflicts,
 )
 from hardstand.engines.fit.layout.cost import evaluate
-from hardstand.engines.fit.layout.relaxation import Place, Relaxation
+from hardstand.engines.fit.layout.relaxation import Relaxation
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,29 +62,32 @@ class Bounding:
 
     def round(self, seconds: float = math.inf) -> Bound:
         """One round of at most so many nodes; `seconds` only stops it."""
-        below = self.upper if math.isfinite(self.upper) else np.inf
+        # Only what is cheaper than the layout known is looked for: if there is nothing, it is best.
+        below = self.upper - 0.5 * self.step if math.isfinite(self.upper) else np.inf
         answer = self.relaxation.rows.minimised(self.nodes, below, max(0.05, seconds))
         if answer.empty:
-            # Nothing as cheap as the layout known: that layout is best, or there is none.
             nothing = not math.isfinite(self.upper)
             self.best = self.best if nothing else int(self.upper)
             return Bound(self.best, None, nothing, ended=True)
         if math.isfinite(answer.bound):
             slack = 1e-6 * max(1.0, abs(answer.bound))
             least = math.ceil((answer.bound - slack) / self.step) * self.step
-            self.best = max(self.best, least)
+            self.best = max(self.best, least if self.upper > least else int(self.upper))
         if answer.values is None:
             self.nodes *= 2
             return Bound(self.best, None, infeasible=False, ended=self.best >= self.upper)
         places = self.relaxation.places(answer.values)
-        new = [one for one in conflicts(self.board, places) if one not in self.added]
+        met = conflicts(self.board, places)
+        new = [one for one in met if one not in self.added]
         for one in self._first(new):
             self.added.add(one)
             self._add(one)
         if not answer.finished:
             self.nodes *= 2
-        ended = self.best >= self.upper or (answer.finished and not new)
-        return Bound(self.best, self._rounded(places), infeasible=False, ended=ended)
+        rounded = [(a, round(x), round(y)) for a, x, y in places]
+        if not met:  # a legal layout
+            self.upper = min(self.upper, cost_of(self.board, rounded))
+        return Bound(self.best, rounded, infeasible=False, ended=self.best >= self.upper)
 
     def _first(self, new: list[Conflict]) -> list[Conflict]:
         """The conflicts to add now: between linked items first, then the deepest, a few at once."""
@@ -108,9 +111,6 @@ class Bounding:
         else:
             assert isinstance(conflict, BetweenMillimetres)
             self.relaxation.whole_millimetres(conflict.i)
-
-    def _rounded(self, places: list[Place]) -> list[Standing]:
-        return [(a, round(x), round(y)) for a, x, y in places]
 
 
 def _step(board: Board) -> int:

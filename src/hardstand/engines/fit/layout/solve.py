@@ -160,7 +160,7 @@ class _Run:
         worker = None
         if self.bounding is not None:
             if self.best.standings is not None:
-                self.bounding.upper = self.best.cost
+                self.bounding.upper = min(self.bounding.upper, self.best.cost)
             bounding, seconds = self.bounding, self.left()
             worker = threading.Thread(
                 target=lambda: found.append(bounding.round(seconds)), daemon=True

@@ -1,0 +1,122 @@
+"""Finding layouts: proofs on few free items, the bound on many, and the search against annealing.
+
+Run as a script with the parts wanted: six, eight, bound, annealing (all without any). Alone on a
+quiet machine with two cores: half an hour.
+"""
+
+from __future__ import annotations
+
+import multiprocessing
+import random
+import statistics
+import sys
+import time
+from dataclasses import replace
+
+from benchmarks.annealing import anneal_one
+from benchmarks.layout_demo import demo_problem
+from benchmarks.layout_instances import random_aeroplane, three_trays
+from hardstand.engines.fit.layout.board import board
+from hardstand.engines.fit.layout.cost import evaluate, faults
+from hardstand.engines.fit.layout.plain import solve_plain
+from hardstand.engines.fit.layout.problem import Problem
+from hardstand.engines.fit.layout.solve import Answer, Progress, solve
+
+TIGHTNESSES = (0.40, 0.50, 0.60)
+
+
+def few_free(problem: Problem, count: int, seed: int, base: Answer) -> Problem:
+    """The problem with `count` seeded items free and the others where a good layout has them."""
+    assert base.layout is not None
+    free = set(random.Random(seed).sample([item.id for item in problem.items], count))  # noqa: S311
+    items = tuple(
+        item if item.id in free else replace(item, fixed=spot)
+        for item, spot in zip(problem.items, base.layout, strict=True)
+    )
+    return replace(problem, items=items)
+
+
+def subsets(count: int, seconds: float = 60.0) -> None:
+    """Ten seeded subsets of the demo's items, the others fixed."""
+    problem = demo_problem()
+    base = solve(problem, stages=1, seconds=20.0, prove=False)
+    times, gaps = [], []
+    for seed in range(10):
+        few, start = few_free(problem, count, seed, base), time.perf_counter()
+        answer = solve(few, stages=1000, seconds=seconds)
+        times.append(time.perf_counter() - start)
+        gaps.append(answer.gap_pct or 0.0)
+        print(
+            f"  {count} free, seed {seed}: {answer.ending}, {times[-1]:.1f} s, gap {gaps[-1]:.2f} %"
+        )
+    print(f"{count} free: slowest {max(times):.1f} s, largest gap {max(gaps):.2f} %")
+
+
+def bounds(seconds: float = 60.0) -> None:
+    """First layout, best layout and bound for all items, and the plain formulation's bound."""
+    for name, problem in (("demo", demo_problem()), ("three trays", three_trays())):
+        told: list[tuple[float, Progress]] = []
+        start = time.perf_counter()
+        answer = solve(
+            problem, stages=1000, seconds=seconds,
+            progress=lambda one, start=start, told=told: told.append(  # type: ignore[misc]
+                (time.perf_counter() - start, one)
+            ),
+        )  # fmt: skip
+        plain = solve_plain(board(problem), seconds)
+        assert answer.cost is not None
+        best = min(answer.cost.total, plain.cost or answer.cost.total)
+        ours, theirs = best - answer.bound, best - plain.bound
+        print(
+            f"{name}: first layout {told[0][0]:.2f} s; {answer.cost.total}, bound {answer.bound}, "
+            f"gap {answer.gap_pct:.1f} %; plain {plain.cost}, bound {plain.bound}; "
+            f"distance to the best known {ours / theirs:.2f} of the plain one's"
+        )
+
+
+def _annealed(job: tuple[Problem, int, float]) -> int | None:
+    made = board(job[0])
+    found = anneal_one(made, job[1], job[2])
+    if found.standings is None:
+        return None
+    layout = made.layout(found.standings)
+    assert not faults(job[0], layout)
+    return evaluate(job[0], layout).total
+
+
+def against_annealing(seconds: float = 30.0, instances: int = 20) -> None:
+    """Random aeroplanes of three tightnesses: ours against the better of two annealings."""
+    ratios = []
+    with multiprocessing.get_context("spawn").Pool(2) as pool:
+        tuned = pool.map(_annealed, [(three_trays(), seed, seconds) for seed in (1, 2)])
+        print(f"annealing on three trays: {tuned}")
+        for seed in range(instances):
+            problem = random_aeroplane(seed, TIGHTNESSES[seed % 3])
+            costs = pool.map(_annealed, [(problem, one, seconds) for one in (1, 2)])
+            theirs = min((one for one in costs if one is not None), default=None)
+            answer = solve(problem, stages=1000, seconds=seconds, prove=False)
+            ours = None if answer.cost is None else answer.cost.total
+            line = f"  {seed} ({len(problem.items)} items, {TIGHTNESSES[seed % 3]:.2f}): "
+            print(f"{line}annealing {theirs}, ours {ours} ({answer.ending})", flush=True)
+            if ours is not None and theirs is not None:
+                ratios.append(ours / theirs)
+            elif ours is None and theirs is not None:
+                ratios.append(float("inf"))
+    print(f"ours over annealing: median {statistics.median(ratios):.4f}, worst {max(ratios):.4f}")
+
+
+def main() -> None:
+    """Run the parts named on the command line."""
+    parts = sys.argv[1:] or ["six", "eight", "bound", "annealing"]
+    if "six" in parts:
+        subsets(6)
+    if "eight" in parts:
+        subsets(8)
+    if "bound" in parts:
+        bounds()
+    if "annealing" in parts:
+        against_annealing()
+
+
+if __name__ == "__main__":
+    main()
