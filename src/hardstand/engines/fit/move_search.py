@@ -33,7 +33,7 @@ class MoveSearch:
 
         None where neither is found within 40 mm, on the tray, in the bay and in the item's range.
         """
-        if not len(self._ways):
+        if self._budget.left <= 0 or not len(self._ways):
             return None
         if self._all_clear is not None:
             return self._all_clear
@@ -42,7 +42,9 @@ class MoveSearch:
     @cached_property
     def _near(self) -> Neighbourhood:
         limits = self._slices.limits
-        return neighbourhood(self._solids, self.item.id, limits, FARTHEST_MM)
+        near = neighbourhood(self._solids, self.item.id, limits, FARTHEST_MM)
+        self._budget.spend(len(near.own))
+        return near
 
     @cached_property
     def _ways(self) -> Floats:

@@ -14,7 +14,7 @@ from hardstand.engines.fit.pairing import LIMIT_OF
 from hardstand.engines.fit.piece import Solids
 from hardstand.findings import Limit, judge
 
-MEASURED = 12_000  # distances in all, a fraction of a second: a way out is worth that, not more
+MEASURED = 10_000  # distances in all, a fraction of a second: a way out is worth that, not more
 MOST = 12  # so many of the worst are given a way out; a badly placed aeroplane has other worries
 BY_MOVING = (*LIMIT_OF, "tray-edge", "bay-gap")
 

@@ -27,6 +27,10 @@ class Budget:
 
     left: int
 
+    def spend(self, distances: int) -> None:
+        """Count a batch of distances; many small batches cost more than one large one."""
+        self.left -= max(distances, _CALL)
+
 
 @dataclass(frozen=True, eq=False)
 class Neighbourhood:
@@ -111,7 +115,7 @@ class Neighbourhood:
         good = np.ones(len(by_mm), dtype=bool)
         if not len(which):
             return good
-        budget.left -= max(len(which), _CALL)
+        budget.spend(len(which))
         rows, ways = rest[column], by_mm[which]
         spare = self.spare(rows, ways, quick=True)
         deep = np.flatnonzero(np.isneginf(spare) & (must[rows] < 0.0))
