@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 from hardstand.asbuilt import AsBuilt
+from hardstand.description.set_aside import SetAside
 from hardstand.engines.kept import Kept
 from hardstand.engines.node import Earlier, Node, Slices, Stage
 from hardstand.figures import Figure, FigureSet
@@ -58,6 +59,7 @@ class Assessment:
     findings: tuple[Finding, ...]
     stages: tuple[StageState, ...]
     results: Mapping[str, Any]
+    set_aside: tuple[SetAside, ...] = ()
 
     def figure_sets(self) -> list[FigureSet]:
         """Every set of figures in the results, in the order the nodes ran."""
@@ -90,6 +92,7 @@ class Assessment:
             "aeroplane": self.name,
             "findings": [one.as_json() for one in self.findings],
             "stages": {one.name: one.as_json() for one in self.stages},
+            "set_aside": [one.as_json() for one in self.set_aside],
         }
 
 
@@ -177,6 +180,7 @@ def assess(
         tuple(worst_first(_accepted(findings, asbuilt, stages))),
         _states(asbuilt, stages),
         results,
+        asbuilt.set_aside,
     )
 
 

@@ -49,7 +49,7 @@ class Workspace:
         """Description, options and measurements laid over one another."""
         from hardstand.asbuilt import build
 
-        return build(self.read.description)
+        return build(self.read.description, self.read.set_aside)
 
     def assess(self, memory: Memory | None = None, tell: Tell | None = None) -> Assessment:
         """Run every stage; `tell` hears the name of each step before it runs."""

@@ -96,3 +96,16 @@ def test_damaged_memory_is_passed_over(tmp_path: Path) -> None:
         for one in (folder / ".hardstand" / "remembered").glob("*.json"):
             one.write_text(content)
         assert ran("check", folder) == first
+
+
+def test_what_an_option_leaves_behind_is_named(tmp_path: Path) -> None:
+    """A measurement of an item that the option takes out: on the page with its reason, and in the JSON."""
+    out = TEXT + '\n[[option]]\nid = "bare"\nremove = ["item.rx"]\n'
+    folder = laid_out(tmp_path / "jet", out)
+    assert ran("measure", "item.rx.mass_g", "19", folder)[0] == 0
+    status, page, _ = ran("check", folder, "--option", "bare")
+    assert status == 0
+    assert "measurement rx-mass of item.rx.mass_g (there is no item rx)" in " ".join(page.split())
+    (row,) = json.loads(ran("check", folder, "--option", "bare", "--json")[1])["set_aside"]
+    assert (row["table"], row["id"]) == ("measurement", "rx-mass")
+    assert "Set aside" not in ran("check", folder)[1]

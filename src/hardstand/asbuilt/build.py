@@ -29,15 +29,17 @@ from hardstand.description.catalogue import Resolved, resolved_parts
 from hardstand.description.fuel import Leg, Tank
 from hardstand.description.items import Item, Weighing
 from hardstand.description.model import Description
+from hardstand.description.set_aside import SetAside
 from hardstand.findings import Limit
 from hardstand.standards import limits, tolerances
 
 POINT_TABLE = "mass"
 
 
-def build(description: Description) -> AsBuilt:
+def build(description: Description, set_aside: tuple[SetAside, ...] = ()) -> AsBuilt:
     """The as-built aeroplane of a description that was read with its options laid over.
 
+    `set_aside` are the rows that reading has left out, for they do not apply with these options.
     Assumes a description that passed reading; every class default used is named in its input.
     """
     parts = resolved_parts(description)
@@ -96,6 +98,7 @@ def build(description: Description) -> AsBuilt:
         stale=stale,
         limits=_limits(description),
         accepts=description.accept,
+        set_aside=set_aside,
     )
 
 

@@ -48,7 +48,7 @@ def measurement_row(read: Read, address: str, value: Any, *, tol: float | str | 
         raise MeasureError(f"{tol} is no tolerance.", "Give the half-width as one number, 0 or more.")
     row = {
         "id": free_id(f"{where.id or where.kind}-{split_suffix(where.field)[0].replace('_', '-')}",
-                      {one.id for one in description.measurement}),
+                      read.ids_taken("measurement")),
         "address": at,
         "value": number,
         "tol": half,

@@ -14,6 +14,7 @@ from hardstand.description.fuel import Fuel, Leg, State
 from hardstand.description.items import Antenna, BallastPlace, Lead, OnHand, Weighing
 from hardstand.description.parts import Face, Part, Port
 from hardstand.description.places import Hatch, Hole, KeepOut, Tray
+from hardstand.description.set_aside import SetAside
 from hardstand.figures import Input
 from hardstand.findings import Limit
 
@@ -176,7 +177,10 @@ class StaleMeasurement:
 
 @dataclass(frozen=True)
 class AsBuilt:
-    """Description, chosen options and measurements laid over one another. Engines read slices of it."""
+    """Description, chosen options and measurements laid over one another. Engines read slices of it.
+
+    `set_aside` names the rows that do not apply with the options chosen.
+    """
 
     aeroplane: AeroplaneTable
     cg_mark: Inputs3 | None
@@ -205,3 +209,4 @@ class AsBuilt:
     stale: tuple[StaleMeasurement, ...]
     limits: Mapping[str, Limit]
     accepts: tuple[Accept, ...]
+    set_aside: tuple[SetAside, ...] = ()

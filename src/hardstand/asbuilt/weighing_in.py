@@ -11,18 +11,22 @@ from hardstand.description.aliases import names_of, present_id
 from hardstand.description.model import Description
 from hardstand.description.new_ids import free_id
 from hardstand.description.problems import listed, nearest
+from hardstand.description.read import Read
+from hardstand.description.weighed import altering
 
 SCALES = (2, 3)
 
 
-def weigh_in_rows(description: Description, weighing: Mapping[str, Any],
+def weigh_in_rows(read: Read, weighing: Mapping[str, Any],
                   readings: Sequence[Mapping[str, Any]]) -> list[AddRow]:
     """The rows of one weigh-in: `[[weighing]]`, and `[[reading]]` for each scale.
 
     `weighing` and `readings` hold the fields of the rows as far as they are known (None: not given),
     without ids; with `stand_x_mm` it is a stand, else scales. A former id of a state or a leg is taken
-    as the present one. Raises MeasureError where something is missing or is not there.
+    as the present one. The options laid over that alter a mass or its place are written down with it.
+    Raises MeasureError where something is missing or is not there.
     """
+    description = read.description
     given = {key: one for key, one in weighing.items() if one is not None}
     given["state"] = _known(description, "state", given.get("state"))
     on_stand = "stand_x_mm" in given
@@ -30,10 +34,13 @@ def weigh_in_rows(description: Description, weighing: Mapping[str, Any],
         _check_stand(given, readings)
     else:
         _check_scales(given, readings)
-    name = _next_name(one.id for one in description.weighing)
+    name = _next_name(read.ids_taken("weighing"))
     method = {"method": "stand"} if on_stand else {}
-    rows = [AddRow("weighing", {"id": name, "state": given.pop("state"), **method, **given})]
-    taken = {one.id for one in description.reading}
+    built_in = [one for one in dict.fromkeys(read.options) if one in altering(read.raw)]
+    with_options = {"options": built_in} if built_in else {}
+    rows = [AddRow("weighing", {"id": name, "state": given.pop("state"), **method, **given,
+                                **with_options})]  # fmt: skip
+    taken = read.ids_taken("reading")
     for one in readings:
         row = {key: value for key, value in one.items() if value is not None}
         if "under" in row:

@@ -69,7 +69,7 @@ def weigh(talk: Talk, /, folder: str, readings: tuple[str, ...], state: str | No
     weighing = {"state": state, "date": day(date), "by": by, "tips": tips, **fields}
     workspace = open_folder(place, options)
     try:
-        rows = weigh_in_rows(workspace.read.description, weighing,
+        rows = weigh_in_rows(workspace.read, weighing,
                              [{**_reading(one), **every} for one in shown])
     except MeasureError as error:
         raise Refusal(str(error), error.hint) from None

@@ -31,7 +31,7 @@ def address_problems(
         if told is not None:
             yield _problem(raw, "measurement", index, told)
     if not raw.unsure:
-        known = _told_of(raw)
+        known = told_of(raw)
         for index, row in enumerate(raw.rows.get("accept", [])):
             about = row.get("about")
             for word in about if isinstance(about, list) else ():
@@ -51,8 +51,12 @@ def _problem(raw: Raw, table: str, index: int, told: Told) -> Problem:
                    hint, f"{table}.{row_id}.{field}")
 
 
-def _told_of(raw: Raw) -> set[str]:
-    """What a finding can be about: every row, table and port, and the surfaces of the planform."""
+def told_of(raw: Raw) -> set[str]:
+    """What a finding can be about: every row, table and port, and the surfaces of the planform.
+
+    >>> {"fin", "canard", "state"} <= told_of(Raw({}, {"mass": [{"id": "fin"}]}))
+    True
+    """
     words = {*ROWS, *SINGLES, "wing", "tail", "fin", "canard", "cg_range"}
     ids = raw.ids()
     return words.union(*ids.values())

@@ -187,6 +187,7 @@ class Weighing(Row):
     """`[[weighing]]` of `measurements.toml`: the aeroplane on scales, or on a two-point stand.
 
     On a stand under the wing: `stand_x_mm`, which way it `tips`, and the weight that levels it.
+    `options` are those that were built in when it was weighed: with others it does not apply.
     """
 
     state: Annotated[str, Ref(("state",))]
@@ -200,6 +201,7 @@ class Weighing(Row):
     tips: Literal["nose", "tail", "level"] | None = None
     weight_g: Mass | None = None
     weight_x_mm: Coordinate | None = None
+    options: tuple[Annotated[str, Ref(("option",))], ...] = ()
     note: Text = ""
 
     @model_validator(mode="after")

@@ -6,16 +6,15 @@ from collections.abc import Iterator, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import replace
 
-from hardstand.changes import AddRow
 from hardstand.description.catalogue import Catalogue, generic_ids
 from hardstand.description.ends import Ports, end_problems
 from hardstand.description.faults import checked
 from hardstand.description.model import ROWS, SINGLES
-from hardstand.description.option_changes import located_changes
 from hardstand.description.options import lay, with_problems
 from hardstand.description.problems import Problem
 from hardstand.description.raw import Raw
 from hardstand.description.references import Ids, reference_problems
+from hardstand.description.set_aside import brought_by_options, set_aside
 from hardstand.description.validated import located
 
 
@@ -31,13 +30,14 @@ def unlaid_problems(
     others = [index for index, row in enumerate(rows) if row.get("id") not in laid]
     if not others:
         return
-    brought = _brought(base, range(len(rows)))
+    brought = brought_by_options(base)
     sure = not faulty & {"part", "port"}
     anyway = {_what(one) for one in _problems(base, brought, catalogue, sure=sure)}
     for index in others:
         tried = base.copied()
-        problems = [*lay(tried, index, brought), *with_problems(tried, index, brought),
-                    *_touched_rows(tried), *_problems(tried, brought, catalogue, sure=sure)]  # fmt: skip
+        problems = [*lay(tried, index, brought), *with_problems(tried, index, brought)]
+        set_aside(tried, base, (base.row_id("option", index),))
+        problems += [*_touched_rows(tried), *_problems(tried, brought, catalogue, sure=sure)]
         prefix = f"option {base.row_id('option', index)}"
         for one in problems:
             if _what(one) not in anyway:
@@ -47,16 +47,6 @@ def unlaid_problems(
 
 def _what(problem: Problem) -> tuple[str, int | None, str]:
     return problem.file, problem.line, problem.what
-
-
-def _brought(base: Raw, options: Sequence[int]) -> Raw:
-    """The rows that any of the options adds, as raw tables of their own."""
-    found = Raw(base.texts)
-    for index in options:
-        for _, change in located_changes(base.rows["option"][index]):
-            if isinstance(change, AddRow) and change.kind in ROWS:
-                found.rows.setdefault(change.kind, []).append(change.row)
-    return found
 
 
 def _problems(raw: Raw, brought: Raw, catalogue: Catalogue, *, sure: bool) -> list[Problem]:

@@ -17,6 +17,7 @@ from hardstand.description.options import lay_options
 from hardstand.description.problems import Problem, UnreadableError
 from hardstand.description.raw import MAIN, Raw, parse
 from hardstand.description.references import reference_problems
+from hardstand.description.set_aside import SetAside, set_aside
 from hardstand.description.storage import Folder
 from hardstand.description.validated import validated
 from hardstand.description.whole import whole_problems
@@ -24,11 +25,21 @@ from hardstand.description.whole import whole_problems
 
 @dataclass(frozen=True)
 class Read:
-    """A description that was read, with the raw tables behind it (for line numbers) and its texts."""
+    """A description that was read, with the raw tables behind it (for line numbers) and its texts.
+
+    `set_aside` names the rows that do not apply with these options; description and raw have none of
+    them.
+    """
 
     description: Description
     raw: Raw
     options: tuple[str, ...] = ()
+    set_aside: tuple[SetAside, ...] = ()
+
+    def ids_taken(self, table: str) -> set[str]:
+        """The ids that a new row of a table cannot have: those of the rows set aside are taken too."""
+        aside = {one.id for one in self.set_aside if one.table == table}
+        return aside | {one.id for one in getattr(self.description, table)}
 
 
 def read_folder(path: Path, options: Sequence[str] = ()) -> Read:
@@ -45,8 +56,9 @@ def read_texts(texts: Mapping[str, str], options: Sequence[str] = ()) -> Read:
     base, problems = parse(texts)
     if MAIN not in texts:
         problems.append(_no_main())
-    raw = base.copied() if options else base
+    raw = base.copied() if base.rows.get("option") or options else base
     problems += lay_options(raw, options)
+    aside = set_aside(raw, base, options)
     read = validated(raw)
     problems += read.problems
     description = under_present_ids(Description.model_construct(**read.pieces))
@@ -62,7 +74,7 @@ def read_texts(texts: Mapping[str, str], options: Sequence[str] = ()) -> Read:
     problems += unlaid_problems(base, options, catalogue, faulty)
     if problems:
         raise UnreadableError(_in_order(problems))
-    return Read(description, raw, tuple(options))
+    return Read(description, raw, tuple(options), aside)
 
 
 def under_present_ids(description: Description) -> Description:

@@ -6,7 +6,7 @@ cannot differ, and so that showing a remembered one needs no engine.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from hardstand.standards.units import System
@@ -17,12 +17,17 @@ from hardstand.views.notice import NOTICE, tally, verdict
 from hardstand.views.table import Cell, Column, rule, table
 from hardstand.views.titles import title
 
+_KINDS = {"measurement": "measurement", "accept": "acceptance", "weighing": "weigh-in",
+          "on_hand": "pack on hand"}  # fmt: skip
+_OF = {"weighing": "in state", "on_hand": "instead of"}
 STAGE_MARKS = {"assessed": "✓", "partly": "◐", "not assessed": "◌"}
 
 
 def check_page(form: Mapping[str, Any], measure: int, system: System = "metric") -> list[Line]:
     """The whole page. `form` is what `check --json` prints; `measure` the cells of a line."""
     lines = title(form["aeroplane"], tally(form), measure, _subtitle(form))
+    if form.get("set_aside"):
+        lines += [BLANK, *flow(set_aside_words(form["set_aside"]), measure)]
     for number, one in enumerate(form["findings"], 1):
         lines += [BLANK, *finding_lines(one, number, measure, system)]
     if form["findings"]:
@@ -37,6 +42,19 @@ def _subtitle(form: Mapping[str, Any]) -> str:
     if not options:
         return ""
     return f"with the option{'' if len(options) == 1 else 's'} {printable(', '.join(options))}"
+
+
+def set_aside_words(rows: Sequence[Mapping[str, str]]) -> str:
+    """What does not apply with the options as laid, in a sentence.
+
+    >>> row = {"table": "measurement", "id": "m1", "about": "item.hub.mass_g", "why": "there is no item hub"}
+    >>> set_aside_words([row])
+    'Set aside, for it does not apply with these options: measurement m1 of item.hub.mass_g (there is no item hub).'
+    """
+    said = [f"{_KINDS[one['table']]} {printable(one['id'])} {_OF.get(one['table'], 'of')} "
+            f"{printable(one['about'])} ({printable(one['why'])})" for one in rows]
+    return (f"Set aside, for {'it does' if len(rows) == 1 else 'they do'} not apply with these options: "
+            f"{'; '.join(said)}.")
 
 
 def _ways_on(form: Mapping[str, Any]) -> str:
