@@ -123,6 +123,13 @@ DEFAULTS: tuple[Limit, ...] = (
         meaning="base of a box to an opening kept free",
     ),
     Limit(
+        "fit.pass-through",
+        "mm",
+        low=0.0,
+        source="NFPA 70 (National Electrical Code), chapter 9, table 1; value from memory",
+        meaning="an opening's width beyond that of which its leads' wires fill 40 %",
+    ),
+    Limit(
         "fit.height",
         "mm",
         low=0.0,

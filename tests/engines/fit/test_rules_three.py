@@ -14,6 +14,7 @@ from hardstand.asbuilt import AsBuilt
 from hardstand.engines.fit import STAGE
 from hardstand.figures import Input
 from hardstand.standards.limits import BY_ID
+from hardstand.standards.wire import outside_diameter_mm
 from tests.engines.fit.small_aeroplane import AROUND, built, figure, findings, item, part, results
 
 THOUSANDTH = 0.001
@@ -49,6 +50,11 @@ def tray(more: str = "") -> str:
         '[[tray]]\nid = "tray"\noutline_mm = [[-100, -50], [100, -50], [100, 50], [-100, 50]]\n'
         f"top_z_mm = 0\n{more}\n"
     )
+
+
+def _needed() -> float:
+    """The opening that four leads of three wires of gauge 20 fill to 40 %."""
+    return float((12.0 * outside_diameter_mm(20) ** 2 / 0.4) ** 0.5)
 
 
 @dataclass(frozen=True)
@@ -249,6 +255,20 @@ CASES = (
         "fit.view-opening@a",
         lambda v: hatch(-10 - v, 50) + item("a", "lamp", "[0, 0, 0]"),
         part("lamp", "display", more='needs_view = true\nview_face = "top"'),
+    ),
+    Case(
+        "fit.pass-through",
+        "fit.pass-through@way",
+        lambda v: (
+            tray()
+            + f'[[hole]]\nid = "way"\ntray = "tray"\nat_mm = [0, 0]\ndiameter_mm = {_needed() + v}\n'
+            + item("a", "box", "[500, 0, 0]")
+            + "".join(
+                f'[[lead]]\nid = "L{k}"\nfrom = "near-{k}"\nto = "far-{k}"\nvia = ["way"]\nawg = 20\n'
+                for k in range(4)
+            )
+        ),
+        BOX,
     ),
 )
 BY_CODE = {case.code: case for case in CASES}

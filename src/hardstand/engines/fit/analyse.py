@@ -8,6 +8,7 @@ from hardstand.engines.fit.clearances import clearances
 from hardstand.engines.fit.containment import containment
 from hardstand.engines.fit.gyros import gyros
 from hardstand.engines.fit.moves import moves
+from hardstand.engines.fit.pass_through import pass_throughs
 from hardstand.engines.fit.rules import findings
 from hardstand.engines.fit.solids import solids
 from hardstand.engines.node import Node
@@ -19,6 +20,7 @@ NODES = (
     Node("fit.gyros", ("aeroplane",), ("fit.solids", "balance.headline"), gyros),
     Node("fit.aerials", ("items", "antennas", "leads"), ("fit.solids",), aerials, keeps=True),
     Node("fit.access", ("hatches", "sections"), ("fit.solids",), access, keeps=True),
+    Node("fit.pass-throughs", ("items", "holes", "leads"), (), pass_throughs),
     Node(
         "fit.moves",
         ("items", "trays", "sections", "limits"),
@@ -46,6 +48,7 @@ NODES = (
             "fit.gyros",
             "fit.aerials",
             "fit.access",
+            "fit.pass-throughs",
             "fit.moves",
         ),
         findings,

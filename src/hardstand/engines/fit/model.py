@@ -93,6 +93,30 @@ class Contained(Checks):
 
 
 @dataclass(frozen=True, slots=True)
+class PassThrough:
+    """The leads that go through one opening.
+
+    wires: how many; bundle_mm: how thick they are tied; needed_mm: the round opening of which they
+    fill `fill_pct`; assumed: the leads whose wires or gauge are not described.
+    """
+
+    hole: str
+    leads: tuple[str, ...]
+    wires: int
+    bundle_mm: float
+    needed_mm: float
+    fill_pct: float
+    assumed: tuple[str, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class PassThroughs(Checks):
+    """Checks of the openings that leads are routed through, and their bundles."""
+
+    rows: tuple[PassThrough, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Move:
     """The smallest move of an item found that clears a check and spoils no other.
 

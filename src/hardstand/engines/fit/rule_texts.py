@@ -250,6 +250,18 @@ RULES: tuple[Rule, ...] = (
         True,
     ),
     Rule(
+        "fit.pass-through",
+        "Opening large enough for its leads",
+        "A bundle that is pulled through a tight opening is chafed by its edge.",
+        "width of the round opening of the same area, less that of which the wires of the leads whose "
+        "`via` names it fill 40 %: root of sum d² / 0.4, d the outside diameter by gauge; plugs need "
+        "their own room, or are fitted afterwards; judged with U = 2u",
+        f"NFPA 70 (National Electrical Code), chapter 9, table 1, more than two wires (value from "
+        f"memory); {ISO}",
+        "fit.pass-through",
+        True,
+    ),
+    Rule(
         "fit.outside-bays",
         "Items in no bay",
         "What lies in no described bay, such as a servo in a wing, is not held against any skin.",

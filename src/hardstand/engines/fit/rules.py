@@ -61,6 +61,7 @@ def findings(slices: Any, earlier: Any) -> list[Finding]:
         *check_findings(contained, limits, names, by_rule_and_pair, ways),
         *check_findings(gyros, limits, names, by_rule_and_first, {}),
         *check_findings(aerials, limits, aerial_names, by_pairs_of(receivers), {}),
+        *check_findings(earlier["fit.pass-throughs"], limits, aerial_names, by_rule_and_first, {}),
         *check_findings(access, limits, names, by_rule_and_first, {}),
         *gap_findings((*gyros.gaps, *aerials.gaps, *access.gaps)),
         *outside_findings(contained.outside_bays),

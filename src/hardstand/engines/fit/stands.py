@@ -12,6 +12,7 @@ WHY = {
     "hot-gap": "plastic softens, insulation melts, cells burn",
     "fuel-gap": "a weeping tank beside a connector is a fire",
     "hole-gap": "an opening under a box passes no lead",
+    "pass-through": "a bundle that is pulled through a tight opening is chafed by its edge",
     "tray-edge": "what hangs over is held by its tape alone",
     "height": "it does not go in",
     "gyro-alignment": "off its axes it takes one rotation for another",
@@ -42,6 +43,10 @@ STANDS = {
     "hole-gap": (
         "{name} is {value} clear of the opening {other}{at}",
         "{name} reaches {value} over the opening {other}{at}",
+    ),
+    "pass-through": (
+        "the opening {name} is {value} wider than its {word} need{at}",
+        "the opening {name} is {value} too narrow for its {word}{at}",
     ),
     "tray-edge": (
         "the base of {name} is {value} within the edge of {other}{at}",

@@ -51,6 +51,9 @@ def input_words(address: str, names: Mapping[str, str]) -> str:
     if where.kind == "section":
         return f"the inside of the skin at {name}"
     return {
+        "awg": f"how thick the wires of {name} are",
+        "diameter_mm": f"how wide {name} is",
+        "width_mm": f"how wide {name} is",
         "top_z_mm": f"the height of {name}",
         "outline_mm": f"the edge of {name}",
         "tol_mm": f"the surface of {name}",
