@@ -11,6 +11,7 @@ from typing import Any
 from hardstand.description.lines import locate, syntax_error
 from hardstand.description.model import MEASUREMENT_TABLES, PARTS_TABLES, ROWS, SINGLES
 from hardstand.description.problems import Problem, cut, listed, nearest
+from hardstand.description.tables import load
 
 MAIN = "aeroplane.toml"
 MEASUREMENTS = "measurements.toml"
@@ -104,7 +105,7 @@ def parse(texts: Mapping[str, str]) -> tuple[Raw, list[Problem]]:
     problems: list[Problem] = []
     for file in sorted(texts, key=lambda name: (name != MAIN, name)):
         try:
-            data = tomllib.loads(texts[file])
+            data = load(texts[file])
         except (ValueError, RecursionError) as error:
             problems.append(_unparsed(file, texts[file], error))
             raw.unsure.update(tables_of(file))

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import marshal
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any
 
 from hardstand.description.faults import Fault, checked
@@ -12,6 +14,7 @@ from hardstand.description.model import ROWS, SINGLES
 from hardstand.description.problems import Problem, cut
 from hardstand.description.raw import MAIN, Raw
 from hardstand.description.rewording import path_in_words
+from hardstand.description.tables import IMAGE
 
 
 @dataclass
@@ -47,11 +50,25 @@ def validated(raw: Raw) -> Validated:
 def _read(
     raw: Raw, table: str, index: int, row: Any, model: type[Table], result: Validated
 ) -> Table | None:
-    read, faults = checked(model, row)
+    read, faults = _checked(model, row)
     if faults:
         result.problems += [located(raw, table, index, fault) for fault in faults]
         result.faulty.add(table)
     return read
+
+
+def _checked(model: type[Table], row: Any) -> tuple[Table | None, tuple[Fault, ...]]:
+    """`checked`, kept by the row's content, so that after an edit only what changed is read anew."""
+    try:
+        image = marshal.dumps(row, IMAGE)
+    except ValueError:  # a date in it
+        return checked(model, row)
+    return _kept(model, image)
+
+
+@lru_cache(maxsize=8192)
+def _kept(model: type[Table], image: bytes) -> tuple[Table | None, tuple[Fault, ...]]:
+    return checked(model, marshal.loads(image))  # noqa: S302 written above
 
 
 def located(raw: Raw, table: str, index: int, fault: Fault) -> Problem:
