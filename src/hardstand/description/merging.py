@@ -10,6 +10,7 @@ from pydantic import ValidationError
 from hardstand.description.generic_parts import generic_part
 from hardstand.description.parts import Part, Port
 from hardstand.description.resolved import PartError, Resolved
+from hardstand.description.same import Made
 
 Chain = list[tuple[Part, bool]]  # from the part to the last one extended; whether it is generic
 OwnPorts = Mapping[str, Mapping[str, Port]]  # a builder's ports: part id → port id → port
@@ -25,6 +26,20 @@ def merged(part_id: str, chain: Chain, own_ports: OwnPorts) -> Resolved:
     >>> merged("mine", [(mine, False), (base, False)], {}).part.mass_g
     5.0
     """
+    rows: list[object] = [part for part, _ in chain]
+    counts = []
+    for part, _ in chain:
+        ports = own_ports.get(part.id, {})
+        rows += ports.values()
+        counts.append(len(ports))
+    also = (part_id, tuple(is_generic for _, is_generic in chain), tuple(counts))
+    return _MADE.of(tuple(rows), also, lambda: _merged(part_id, chain, own_ports))
+
+
+_MADE = Made[Resolved](4096)
+
+
+def _merged(part_id: str, chain: Chain, own_ports: OwnPorts) -> Resolved:
     values: dict[str, Any] = {}
     set_by: dict[str, int] = {}
     for link, (part, _) in reversed(list(enumerate(chain))):

@@ -71,7 +71,7 @@ class Raw:
     def ids(self) -> dict[str, set[str]]:
         """The ids that exist, by table."""
         return {
-            table: {row["id"] for row in self.rows.get(table, []) if isinstance(row.get("id"), str)}
+            table: {name for row in self.rows.get(table, ()) if isinstance(name := row.get("id"), str)}
             for table in ROWS
         }
 
@@ -82,7 +82,7 @@ class Raw:
             {table: [dict(row) for row in rows] for table, rows in self.rows.items()},
             {name: dict(one) if isinstance(one, dict) else one
              for name, one in self.singles.items()},
-            {table: [Place(one.file, one.path, dict(one.overlaid)) for one in places]
+            {table: [Place(one.file, one.path, one.overlaid.copy()) for one in places]
              for table, places in self.places.items()},
             {name: Place(one.file, one.path, dict(one.overlaid))
              for name, one in self.overlaid.items()},

@@ -71,13 +71,13 @@ def reference_problems(
     """
     for table, index, name in duplicates(raw.rows):
         yield _twice(raw, table, index, name, table)
+    ids = raw.ids()
     for table, other in named_together():
-        shared = raw.ids()[table] & raw.ids()[other]
-        for index, row in enumerate(raw.rows.get(other, [])):
+        shared = ids[table] & ids[other]
+        for index, row in enumerate(raw.rows.get(other, []) if shared else ()):
             shown = row.get("id")
             if isinstance(shown, str) and shown in shared:
                 yield _twice(raw, other, index, shown, table)
-    ids = raw.ids()
     ids["part"] |= generic
     for table, more in (also or {}).items():
         ids[table] |= more
@@ -155,8 +155,9 @@ def _in_row(
     table: str, index: int, row: Any, model: type[Table], ids: Ids
 ) -> Iterator[Fault]:
     for field, tables in ref_fields(model):
-        for word in _words(row.get(field, [])):
-            if not any(word in ids[one] for one in tables):
+        value = row.get(field)
+        for word in () if value is None else _words(value):
+            if all(word not in ids[one] for one in tables):
                 yield table, index, field, word, tables
 
 
