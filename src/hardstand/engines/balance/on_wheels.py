@@ -8,10 +8,10 @@ from typing import Any
 import numpy as np
 
 from hardstand.asbuilt.value import PlacedLeg
-from hardstand.engines.balance.differences import difference
+from hardstand.engines.balance.differences import STEP_MM
 from hardstand.engines.balance.model import Floats, Headline, OnWheels
 from hardstand.engines.balance.tail_clearance import tail_clearance
-from hardstand.engines.balance.wheels import wheel_figures
+from hardstand.engines.balance.wheels import wheel_arrays, wheel_figures
 from hardstand.figures import FigureSet, Input
 
 QUANTITIES = (
@@ -30,13 +30,30 @@ def three_legs(legs: Sequence[PlacedLeg]) -> tuple[PlacedLeg, PlacedLeg, PlacedL
 
 
 def _values(cg_mm: Floats, contact_mm: Floats) -> Floats:
-    found = wheel_figures(cg_mm, contact_mm)
-    return np.stack([100.0 * found.nose_share, found.tip_back_deg, found.overturn_deg])
+    """The quantities (V, 3, S) of V variants of the states' CGs (V, S, 3) and contacts (V, 3, 3)."""
+    share, _, tip_back, overturn = wheel_arrays(cg_mm, contact_mm)
+    return np.stack([100.0 * share[..., 0], tip_back, overturn], axis=1)
+
+
+def _slopes(cg_mm: Floats, contact_mm: Floats) -> tuple[Floats, Floats]:
+    """Slopes (3, S, axis) by the CG's place and (3, S, wheel, axis) by the contacts; as `difference`."""
+    count = 12  # the three axes of the CG, then those of the three wheels
+    ends = []
+    for by in (-STEP_MM, STEP_MM):
+        cg = np.repeat(cg_mm[None], count, axis=0)
+        contact = np.repeat(contact_mm[None], count, axis=0)
+        for axis in range(3):
+            cg[axis, :, axis] += by
+            for wheel in range(3):
+                contact[3 + 3 * wheel + axis, wheel, axis] += by
+        ends.append(_values(cg, contact))
+    slope = np.moveaxis((ends[1] - ends[0]) / (2.0 * STEP_MM), 0, -1)
+    return slope[..., :3], slope[..., 3:].reshape(*slope.shape[:-1], 3, 3)
 
 
 def _above_ground(cg_mm: Floats, contact_mm: Floats) -> bool:
     try:
-        _values(cg_mm[None], contact_mm)
+        wheel_figures(cg_mm[None], contact_mm)
     except ValueError:
         return False
     return True
@@ -91,14 +108,13 @@ def _stance(
 ) -> OnWheels:
     cg = head.cg_mm[rows]
     inputs, columns = with_contacts(head.inputs, legs)
-    values = _values(cg, contact)
+    values = _values(cg[None], contact[None])[0]
+    by_cg, by_contact = _slopes(cg, contact)
     slope = np.zeros((3, len(rows), len(inputs)))
     for axis in range(3):
-        by_cg = difference(lambda at: _values(at, contact), cg, (slice(None), axis))
-        slope[..., : len(head.inputs)] += by_cg[..., None] * head.slope[rows, 1 + axis][None]
+        slope[..., : len(head.inputs)] += by_cg[..., axis, None] * head.slope[rows, 1 + axis][None]
         for leg in range(3):
-            by_contact = difference(lambda at: _values(cg, at), contact, (leg, axis))
-            slope[..., columns[leg][axis]] += by_contact
+            slope[..., columns[leg][axis]] += by_contact[..., leg, axis]
     ids = tuple(head.state_ids[row] for row in rows)
     steps = {
         f"balance.{name}@{state}": (f"balance.cg-x@{state}", f"balance.cg-z@{state}")

@@ -8,6 +8,7 @@ or more unknowns doesn't win by bending further. Common practice, no source (Gau
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -45,7 +46,37 @@ class Suspect:
     share: float
 
 
-def _judge(slip: Slip, inverse: Floats, residual: Floats) -> tuple[float, float, float, float]:
+Judged = tuple[float, float, float, float]
+
+
+def _judged(slips: list[Slip], inverse: Floats, residual: Floats) -> list[Judged]:
+    """Size, its standard uncertainty, gain and log odds of each slip; those of one unknown at once."""
+    single = [k for k, slip in enumerate(slips) if slip.direction.shape[1] == 1]
+    found: dict[int, Judged] = {}
+    if single:
+        direction = np.concatenate([slips[k].direction for k in single], axis=1)
+        weighted = sum(row[:, None] * way for row, way in zip(direction, inverse, strict=True))
+        fit = (weighted * residual).sum(axis=1)
+        strength = (weighted * direction.T).sum(axis=1)
+        for k, one, strong in zip(single, fit.tolist(), strength.tolist(), strict=True):
+            found[k] = _of_one(slips[k], one, strong)
+    return [found[k] if k in found else _judge(slip, inverse, residual) for k, slip in enumerate(slips)]
+
+
+def _of_one(slip: Slip, fit: float, strength: float) -> Judged:
+    """What `_judge` says of a slip whose only unknown, if any, is its size."""
+    if slip.fixed is not None:
+        gain = 2.0 * fit - strength
+        return slip.fixed, 0.0, gain, 0.5 * gain
+    if strength <= 0.0:
+        return 0.0, math.inf, 0.0, 0.0
+    best, spread = fit / strength, float(slip.spread[0])
+    inner, scaled = 1.0 + spread * strength * spread, spread * fit
+    log_odds = 0.5 * (scaled * scaled / inner - math.log(inner))
+    return best, math.sqrt(1.0 / strength), fit * best, log_odds
+
+
+def _judge(slip: Slip, inverse: Floats, residual: Floats) -> Judged:
     """Return size, its standard uncertainty, gain and log odds of one slip."""
     weighted = slip.direction.T @ inverse
     fit, strength = weighted @ residual, weighted @ slip.direction
@@ -87,7 +118,7 @@ def rank_suspects(
     inverse = np.asarray(np.linalg.inv(innovation_covariance(prior, seen)), dtype=np.float64)
     chi_square = float(seen.residual @ inverse @ seen.residual)
     tried = list(slips)
-    judged = [_judge(slip, inverse, seen.residual) for slip in tried]
+    judged = _judged(tried, inverse, seen.residual)
     odds = np.array([log_odds for *_, log_odds in judged])
     share = np.exp(odds - odds.max(initial=0.0))
     share /= share.sum()

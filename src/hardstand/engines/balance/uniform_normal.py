@@ -16,8 +16,9 @@ _NARROW = 1e-4
 
 def _normal_below(z: Array) -> Array:
     """Return the standard normal distribution function, same shape."""
-    below = np.vectorize(lambda value: 0.5 * math.erfc(-value / math.sqrt(2.0)), otypes=[float])
-    return np.asarray(below(z), dtype=float)
+    turned = np.asarray(-z / math.sqrt(2.0), dtype=float)
+    below = np.array([math.erfc(one) for one in turned.ravel().tolist()], dtype=float)
+    return np.asarray(0.5 * below.reshape(turned.shape), dtype=float)
 
 
 def _integral_below(z: Array) -> Array:

@@ -35,18 +35,30 @@ class WheelFigures:
         return self.load_share[:, 0]
 
 
-def _ground(contact: Floats) -> tuple[Floats, Floats]:
-    """Return the ground's unit normal upward and the unit direction aft along it, (3,) each."""
-    nose, left, right = contact
-    normal = np.cross(left - nose, right - nose)
-    size = float(np.linalg.norm(normal))
-    if size < 1e-6 or abs(normal[2]) < 0.1 * size:
+def _dot(one: Floats, other: Floats) -> Floats:
+    return np.asarray(one[..., 0] * other[..., 0] + one[..., 1] * other[..., 1] + one[..., 2] * other[..., 2])
+
+
+def _length(vector: Floats) -> Floats:
+    return np.asarray(np.sqrt(_dot(vector, vector)))
+
+
+def _cross(one: Floats, other: Floats) -> Floats:
+    (a, b, c), (x, y, z) = np.moveaxis(one, -1, 0), np.moveaxis(other, -1, 0)
+    return np.stack([b * z - c * y, c * x - a * z, a * y - b * x], axis=-1)
+
+
+def _grounds(contact: Floats) -> tuple[Floats, Floats]:
+    """Return the ground's unit normal upward and the unit direction aft along it, (V, 3) each."""
+    nose, left, right = contact[:, 0], contact[:, 1], contact[:, 2]
+    normal = _cross(left - nose, right - nose)
+    size = _length(normal)
+    if np.any(size < 1e-6) or np.any(np.abs(normal[:, 2]) < 0.1 * size):
         raise ValueError("the three wheels must stand on the ground at three corners")
-    normal *= np.sign(normal[2]) / size
+    normal = normal * (np.sign(normal[:, 2]) / size)[:, None]
     # Aft is square to the line that joins the two main wheels.
-    axle = right - left
-    aft = np.cross(axle, normal)
-    aft *= np.sign(aft[0]) / np.linalg.norm(aft)
+    aft = _cross(right - left, normal)
+    aft = aft * (np.sign(aft[:, 0]) / _length(aft))[:, None]
     return normal, aft
 
 
@@ -68,24 +80,37 @@ def wheel_figures(cg_mm: ArrayLike, contact_mm: ArrayLike) -> WheelFigures:
     """
     cg = np.atleast_2d(np.asarray(cg_mm, dtype=np.float64))
     contact = np.asarray(contact_mm, dtype=np.float64)
-    normal, aft = _ground(contact)
-    height = (cg - contact[0]) @ normal
+    return WheelFigures(*(one[0] for one in wheel_arrays(cg[None], contact[None])))
+
+
+def wheel_arrays(cg_mm: Floats, contact_mm: Floats) -> tuple[Floats, Floats, Floats, Floats]:
+    """The same for V variants at once: load shares (V, S, 3), and height, tip-back, overturn (V, S).
+
+    Parameters: cg_mm (V, S, 3), contact_mm (V, 3, 3). Raises ValueError as `wheel_figures` does, where
+    any variant is one that cannot stand.
+    """
+    normal, aft = _grounds(contact_mm)
+    nose = contact_mm[:, None, 0]
+    height = _dot(cg_mm - nose, normal[:, None])
     if np.any(~(height > 0.0)):
         raise ValueError("the CG must be above the ground")
-    foot = cg - height[:, None] * normal
+    foot = cg_mm - height[..., None] * normal[:, None]
     # Shares: forces along the normal whose sum is 1 and whose centre is the foot of the CG.
-    side = np.cross(normal, aft)
-    plan = np.stack([np.ones(3), contact @ aft, contact @ side])
-    wanted = np.stack([np.ones(len(cg)), foot @ aft, foot @ side])
-    share = np.linalg.solve(plan, wanted).T
-    ahead = contact[1] @ aft - foot @ aft
-    overturn = np.zeros(len(cg))
-    for main in contact[1:]:
-        line = (main - contact[0]) / np.linalg.norm(main - contact[0])
-        inside = np.sign((contact[1:].mean(axis=0) - contact[0]) @ np.cross(normal, line))
-        distance = (foot - contact[0]) @ np.cross(normal, line) * inside
+    side = _cross(normal, aft)
+    ones = np.ones((len(contact_mm), 3))
+    plan = np.stack([ones, _dot(contact_mm, aft[:, None]), _dot(contact_mm, side[:, None])], axis=1)
+    along, sideways = _dot(foot, aft[:, None]), _dot(foot, side[:, None])
+    wanted = np.stack([np.ones_like(along), along, sideways], axis=1)
+    share = np.swapaxes(np.linalg.solve(plan, wanted), 1, 2)
+    ahead = _dot(contact_mm[:, 1], aft)[:, None] - along
+    overturn = np.zeros_like(height)
+    for main in (contact_mm[:, 1], contact_mm[:, 2]):
+        line = main - contact_mm[:, 0]
+        off = _cross(normal, line / _length(line)[:, None])
+        middle = contact_mm[:, 1:].mean(axis=1) - contact_mm[:, 0]
+        distance = _dot(foot - nose, off[:, None]) * np.sign(_dot(middle, off))[:, None]
         overturn = np.maximum(overturn, np.degrees(np.arctan2(height, distance)))
-    return WheelFigures(share, height, np.degrees(np.arctan2(ahead, height)), overturn)
+    return share, height, np.degrees(np.arctan2(ahead, height)), overturn
 
 
 def tail_strike_deg(tail_mm: ArrayLike, contact_mm: ArrayLike) -> float:
@@ -101,7 +126,7 @@ def tail_strike_deg(tail_mm: ArrayLike, contact_mm: ArrayLike) -> float:
     """
     tail = np.atleast_2d(np.asarray(tail_mm, dtype=np.float64))
     contact = np.asarray(contact_mm, dtype=np.float64)
-    normal, aft = _ground(contact)
+    normal, aft = (one[0] for one in _grounds(contact[None]))
     behind = (tail - contact[1]) @ aft
     if not np.any(behind > 0.0):
         raise ValueError("no point of the tail lies behind the main wheels")
