@@ -127,7 +127,8 @@ class FigureSet:
         slope = self.sensitivity[row]
         used = np.flatnonzero(slope)
         order = used[np.argsort(-np.abs(slope[used]) * self.input_u[used], kind="stable")]
-        parents = tuple((self.inputs[i].address, float(slope[i])) for i in order)
+        addresses = [self.inputs[i].address for i in order.tolist()]
+        parents = tuple(zip(addresses, slope[order].tolist(), strict=True))
         label = self.labels[row] if self.labels else ""
         return Figure(
             address,

@@ -34,8 +34,9 @@ def mass_table(
     whose item is off.
     """
     build = TableBuilder(len(states))
-    for point in masses:
-        _add_point(build, point, states)
+    without = [state.without for state in states]
+    aboard = [[point.id not in off for off in without] for point in masses]
+    build.add_points(masses, np.array(aboard, dtype=np.float64).reshape(len(masses), len(states)))
     up = np.array([state.gear == "up" for state in states], dtype=np.float64)
     for leg in legs:
         off = np.array([leg.leg.item in state.without for state in states], dtype=np.float64)
@@ -43,19 +44,6 @@ def mass_table(
     for k, tank_id in enumerate(fuel.tank_ids):
         _add_fuel(build, k, tank_id, fuel)
     return build.table([state.id for state in states])
-
-
-def _add_point(build: TableBuilder, point: MassPoint, states: Sequence[State]) -> None:
-    aboard = np.array([point.id not in state.without for state in states], dtype=np.float64)
-    own = np.diag(np.array(point.own_kgm2))
-    build.add(
-        (point.name, f"{point.table}.{point.id}", point.group),
-        aboard * point.mass.value,
-        np.array([one.value for one in point.at]),
-        aboard[:, None, None] * own,
-        [(point.mass, aboard)],
-        point.at,
-    )
 
 
 def leg_place(leg: PlacedLeg, field: str) -> Inputs3:
