@@ -69,7 +69,7 @@ CASES = [
     ("stepped", ["undo", "DIR"]),
     ("history", ["history", "DIR"]),
     ("options", ["options", "DIR"]),
-    ("options", ["options", "DIR", "--compare"]),
+    ("comparison", ["compare", "aft", "--in", "DIR"]),
     ("begun", ["new", "NEW", "--name", "x"]),
     ("tidied", ["fmt", "DIR"]),
 ]

@@ -1,4 +1,4 @@
-"""`hardstand options`: the named alternatives of an aeroplane, side by side."""
+"""`hardstand options`: the named alternatives of an aeroplane."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from typing import Any
 
 import click
 
-from hardstand.cli.check import assessed
 from hardstand.cli.folders import must_hold_aeroplane
 from hardstand.cli.shared import as_json, folder
 from hardstand.cli.sheet import Command
@@ -16,22 +15,14 @@ from hardstand.cli.talk import Talk
 
 @click.command("options", cls=Command, section="Look up", short_help="list the named alternatives")
 @folder
-@click.option("--compare", is_flag=True, help="assess each one and put the verdicts side by side")
 @as_json
 @click.pass_obj
-def list_options(talk: Talk, folder: Path, compare: bool) -> int:
-    """List the options of the description: named sets of changes, to be compared with it."""
+def list_options(talk: Talk, folder: Path) -> int:
+    """List the options of the description: named sets of changes; `hardstand compare` compares them."""
     from hardstand.views.history import options_page
 
     must_hold_aeroplane(folder)
     forms = options_form(folder)
-    if compare and forms:
-        from hardstand.views.notice import tally
-
-        forms.insert(0, {"id": None, "name": "", "note": "", "changes": 0})
-        for one in forms:
-            form = assessed(talk, folder, (one["id"],) if one["id"] else ())
-            one["counts"], one["verdict"] = form["counts"], tally(form)
     if talk.as_json:
         talk.data({"format": 1, "options": forms})
     else:

@@ -9,6 +9,7 @@ from hardstand.cli.alternatives import list_options
 from hardstand.cli.back import history, redo, undo
 from hardstand.cli.begin import demo, new
 from hardstand.cli.check import check
+from hardstand.cli.compare import compare
 from hardstand.cli.completion import completion
 from hardstand.cli.edit import apply, set_value
 from hardstand.cli.explain import explain
@@ -35,6 +36,6 @@ def program() -> None:
     """
 
 
-for command in (demo, new, check, show, trace, explain, measure, weigh, import_mesh, apply, set_value,
+for command in (demo, new, check, show, compare, trace, explain, measure, weigh, import_mesh, apply, set_value,
                 rename, undo, redo, fmt, parts, list_options, history, schema, completion):
     program.add_command(command)

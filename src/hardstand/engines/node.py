@@ -10,6 +10,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from hardstand.figures import Figure
 from hardstand.findings import Rule
 
 Missing = tuple[str, ...]
@@ -59,6 +60,35 @@ class Node:
     keeps: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """One line of a comparison of options, as a stage gives it for one aeroplane.
+
+    `id` (`stage.slug`) and `label` are the same for every aeroplane. `figure` is None where `note`
+    says why there is none; `of` says in words what it is about. `said` are two sentence pieces that
+    take an amount, for a greater and for a smaller figure; `step` is a difference that is worth a
+    line, in the figure's unit (common practice, no source): differences are ordered by it. Figures
+    of one `basis` can be compared; where the aeroplanes' differ, `alike`, on the basis that every
+    one of them has, is taken in place of `figure`.
+    """
+
+    id: str
+    label: str
+    figure: Figure | None
+    said: tuple[str, str]
+    step: float
+    of: str = ""
+    note: str = ""
+    basis: str = ""
+    alike: Figure | None = None
+    alike_basis: str = ""
+
+
+def nothing_compared(_: Any, __: Mapping[str, Any]) -> tuple[Compared, ...]:
+    """What a stage without figures to compare gives."""
+    return ()
+
+
 @dataclass(frozen=True)
 class Stage:
     """An engine as the assessment sees it.
@@ -66,6 +96,7 @@ class Stage:
     `nodes` in any order; the node named `<stage>.findings` returns the list of findings, and every
     result with a `figures` attribute contributes figures. `missing(asbuilt)` says, in words, what is
     not described and so not assessed; `described(asbuilt)` whether there is anything to assess.
+    `compared(asbuilt, results)` gives the lines by which options are compared.
     """
 
     name: str
@@ -74,3 +105,4 @@ class Stage:
     rules: tuple[Rule, ...]
     described: Callable[[Any], bool]
     missing: Callable[[Any], Missing]
+    compared: Callable[[Any, Mapping[str, Any]], tuple[Compared, ...]] = nothing_compared

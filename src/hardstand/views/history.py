@@ -40,19 +40,16 @@ def local_time(when: str) -> str:
 
 
 def options_page(options: Sequence[Mapping[str, Any]], measure: int, wide: int) -> list[Line]:
-    """The options of an aeroplane in their JSON form, with their verdicts where they were asked for."""
+    """The options of an aeroplane in their JSON form."""
     count = "1 option" if len(options) == 1 else f"{len(options)} options"
     lines = title("Options", count, measure)
     if not options:
         return [*lines, *flow("The description holds no options. An [[option]] names another set of "
                               "values, to be compared with the first.", measure)]
     rows: list[tuple[Cell, ...]] = [
-        ((one["id"] or "as described", "strong" if one["id"] else "plain"),
-         one.get("verdict", ""), str(one["changes"]), "; ".join(filter(None, (one["name"], one["note"]))))
+        ((one["id"], "strong"), str(one["changes"]), "; ".join(filter(None, (one["name"], one["note"]))))
         for one in options]
-    columns = [Column("option"), Column("verdict"), Column("changes", "right", rank=1),
-               Column("", flowed=True, least=20, rank=2)]
-    if not any("verdict" in one for one in options):
-        columns, rows = [columns[0], *columns[2:]], [(row[0], *row[2:]) for row in rows]
+    columns = (Column("option"), Column("changes", "right", rank=1), Column("", flowed=True, least=20, rank=2))
     return [*lines, *table(columns, rows, min(wide, 140)), BLANK,
-            line(("`hardstand check --option NAME` lays one over the description.", "quiet"))]
+            *flow("`hardstand compare` puts them side by side, `hardstand check --option NAME` lays one over "
+                  "the description.", measure, ink="quiet")]

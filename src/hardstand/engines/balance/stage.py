@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from hardstand.engines.balance.analyse import NODES
+from hardstand.engines.balance.compared import compared
 from hardstand.engines.balance.rules import RULES
 from hardstand.engines.balance.rules_missing import missing_of
 from hardstand.engines.node import Stage
@@ -29,4 +30,5 @@ def missing(asbuilt: Any) -> tuple[str, ...]:
     return tuple(WORDS[name] for name in missing_of(asbuilt))
 
 
-STAGE = Stage("balance", "mass, CG and stability in every state", NODES, RULES, described, missing)
+STAGE = Stage("balance", "mass, CG and stability in every state", NODES, RULES, described, missing,
+              compared)

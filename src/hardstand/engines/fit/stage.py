@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from hardstand.engines.fit.analyse import NODES
+from hardstand.engines.fit.compared import compared
 from hardstand.engines.fit.rules import RULES
 from hardstand.engines.fit.rules_missing import missing_of
 from hardstand.engines.node import Stage
@@ -27,4 +28,5 @@ def missing(asbuilt: Any) -> tuple[str, ...]:
     return tuple(found)
 
 
-STAGE = Stage("fit", "room and clearance of everything aboard", NODES, RULES, described, missing)
+STAGE = Stage("fit", "room and clearance of everything aboard", NODES, RULES, described, missing,
+              compared)
