@@ -6,6 +6,7 @@ import math
 
 from hardstand.asbuilt.value import BaySection
 from hardstand.description.aeroplane import Section
+from hardstand.description.same import Made
 from hardstand.figures import Input
 from hardstand.standards import tolerances
 
@@ -48,6 +49,13 @@ def rounded_outline(
 
 def bay_section(section: Section) -> BaySection:
     """One section of the description as an outline, and how well its wall is known."""
+    return _SECTIONS.of((section,), None, lambda: _section(section))
+
+
+_SECTIONS = Made[BaySection](2048)
+
+
+def _section(section: Section) -> BaySection:
     if section.outline_mm is not None:
         outline = section.outline_mm
     else:

@@ -9,6 +9,7 @@ from hardstand.asbuilt.value import Inputs3, MassPoint, PlacedItem, PlacedPort, 
 from hardstand.description.catalogue import Resolved
 from hardstand.description.items import Item
 from hardstand.description.places import Tray
+from hardstand.description.same import Made
 from hardstand.figures import Input, Kind
 from hardstand.standards import tolerances
 
@@ -47,6 +48,17 @@ def centre_mm(item: Item, size: Triple, trays: Mapping[str, Tray]) -> Triple:
     return item.at_mm[0], item.at_mm[1], trays[item.on].top_z_mm + item.raise_mm + height / 2.0
 
 
+_PLACED = Made[PlacedItem](2048)
+_MASSES = Made[Input](2048)
+_POINTS = Made[MassPoint](2048)
+
+
+def _as_described(item: Item, make: Maker) -> bool:
+    """Whether no measurement touches an item, so that its rows alone tell what comes of it."""
+    own = (f"item.{item.id}.", "part.")
+    return not any(address.startswith(own) for address in make.measured)
+
+
 def placed_item(
     item: Item,
     resolved: Resolved,
@@ -54,7 +66,25 @@ def placed_item(
     used: frozenset[str] | None,
     make: Maker,
 ) -> PlacedItem:
-    """One item placed. `used` holds its ports that leads name; None where no lead touches it."""
+    """One item placed. `used` holds its ports that leads name; None where no lead touches it.
+
+    Of the same rows it is the same object as before.
+    """
+    if not _as_described(item, make):
+        return _placed(item, resolved, trays, used, make)
+    tray = trays[item.on] if item.on is not None else None
+    return _PLACED.of(
+        (item, resolved, tray), used, lambda: _placed(item, resolved, trays, used, make)
+    )
+
+
+def _placed(
+    item: Item,
+    resolved: Resolved,
+    trays: Mapping[str, Tray],
+    used: frozenset[str] | None,
+    make: Maker,
+) -> PlacedItem:
     size = sizes(item, resolved, make)
     size_mm = (size[0].value, size[1].value, size[2].value)
     centre = centre_mm(item, size_mm, trays)
@@ -104,6 +134,12 @@ def placed_item(
 
 def mass_input(item: Item, resolved: Resolved, make: Maker) -> Input:
     """Mass of an item: its own figure, else the part's; typical of the class counts as assumed."""
+    if not _as_described(item, make):
+        return _mass(item, resolved, make)
+    return _MASSES.of((item, resolved), None, lambda: _mass(item, resolved, make))
+
+
+def _mass(item: Item, resolved: Resolved, make: Maker) -> Input:
     address = f"item.{item.id}.mass_g"
     if item.mass_g is not None:
         return make.scalar(address, item.mass_g, "g", item.mass_tol_g, tolerances.WEIGHED_MASS)
@@ -122,6 +158,12 @@ def mass_point(item: Item, placed: PlacedItem, mass: Input, make: Maker) -> Mass
     Where its box stands may be measured to a hair: where in the box its mass centre is that does not
     tell, so the class default stays unless `station_tol_mm` is given.
     """
+    if not _as_described(item, make):
+        return _point(item, placed, mass, make)
+    return _POINTS.of((item, placed, mass), None, lambda: _point(item, placed, mass, make))
+
+
+def _point(item: Item, placed: PlacedItem, mass: Input, make: Maker) -> MassPoint:
     offset = item.cg_offset_mm if item.cg_offset_mm is not None else placed.part.cg_offset_mm
     from hardstand.standards.rotation import turned
 
