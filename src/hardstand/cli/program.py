@@ -11,6 +11,7 @@ from hardstand.cli.begin import demo, new
 from hardstand.cli.check import check
 from hardstand.cli.compare import compare
 from hardstand.cli.completion import completion
+from hardstand.cli.draw import draw
 from hardstand.cli.edit import apply, set_value
 from hardstand.cli.explain import explain
 from hardstand.cli.import_mesh import import_mesh
@@ -18,8 +19,10 @@ from hardstand.cli.measure import measure
 from hardstand.cli.parts import parts
 from hardstand.cli.rename import rename
 from hardstand.cli.schema import schema
+from hardstand.cli.serve import serve
 from hardstand.cli.sheet import Program
 from hardstand.cli.show import show
+from hardstand.cli.template import template
 from hardstand.cli.tidy import fmt
 from hardstand.cli.trace import trace
 from hardstand.cli.weigh import weigh
@@ -36,6 +39,7 @@ def program() -> None:
     """
 
 
-for command in (demo, new, check, show, compare, trace, explain, measure, weigh, import_mesh, apply, set_value,
-                rename, undo, redo, fmt, parts, list_options, history, schema, completion):
+for command in (demo, new, serve, check, show, compare, draw, template, trace, explain, measure, weigh,
+                import_mesh, apply, set_value, rename, undo, redo, fmt, parts, list_options, history,
+                schema, completion):
     program.add_command(command)

@@ -6,7 +6,9 @@ at a scale (`shapes.Placement`), lettered there (`labels`, `dimensions`), and wr
 is drawn is where things are and what the engines found.
 """
 
-from hardstand.views.drawing.catalogue import DRAWINGS, Drawing, Wanted, draw
+from hardstand.views.drawing.catalogue import DRAWINGS, Drawing, draw
+from hardstand.views.drawing.sheet_set import Planned, sheet_set
 from hardstand.views.drawing.title_block import Issue
+from hardstand.views.drawing.wanted import Wanted
 
-__all__ = ["DRAWINGS", "Drawing", "Issue", "Wanted", "draw"]
+__all__ = ["DRAWINGS", "Drawing", "Issue", "Planned", "Wanted", "draw", "sheet_set"]

@@ -58,12 +58,12 @@ def draw_chart(
         marks.leaders,
         [()] * len(names),
     )
-    labels, left_out = label_groups(names, ground, medium, "chart")
+    labels = label_groups(names, ground, medium, "chart")
     judged = asbuilt.aeroplane.cg_range_state
     below = room[3] + (HEIGHT + 44.0) * unit
-    told = [*names_left_out(left_out, "see the table"), *marks_left_out(marks.unplaced)]
+    told = [*names_left_out(labels.left_out, "see the table"), *marks_left_out(marks.unplaced)]
     shapes = (
-        *axes, *fixed, *way, *state_groups(points, judged, chart, medium), *labels,
+        *axes, *fixed, *way, *state_groups(points, judged, chart, medium), *labels.groups,
         *marks.groups, *mac_scale(asbuilt, assessment, chart, medium),
         Text("micro", (room[2], below), "mm behind the CG mark", "end"),
         *remarks((room[0], below + 16.0 * unit), told, medium, room[2] - room[0]),

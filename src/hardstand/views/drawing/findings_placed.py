@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -34,6 +34,14 @@ class Marks:
     leaders: tuple[tuple[Point, Point], ...]
     zones: Mapping[int, str]
     unplaced: tuple[int, ...]
+    points: Mapping[int, Point]
+
+    def on(self, frame: Frame) -> Marks:
+        """The same marks on a sheet that has become longer, with the zones that it has then."""
+        zones = {number: frame.zone(at) for number, at in self.points.items()}
+        groups = tuple(replace(one, data=tuple((key, zones[int(dict(one.data)["finding"])] if key == "zone" else value)
+                                               for key, value in one.data)) for one in self.groups)  # fmt: skip
+        return replace(self, groups=groups, zones=zones)
 
 
 def place_marks(
@@ -56,12 +64,12 @@ def place_marks(
     about: Counter[Point] = Counter()
     taken = list(kept)
     boxes: list[Box] = []
-    zones: dict[int, str] = {}
+    points: dict[int, Point] = {}
     for number, finding in findings:
         at = next((anchors[one] for one in finding.about if one in anchors), None)
         if at is None:
             continue
-        zones[number] = frame.zone(at)
+        points[number] = at
         spot = None
         if len(groups) < most and about[at] < _ALIKE:
             spot = _spot(finding, at, taken, leaders, things, frame, medium)
@@ -74,7 +82,8 @@ def place_marks(
         boxes.append(box)
         leaders.append((at, spot))
         groups.append(_group(finding, number, at, spot, frame, medium))
-    return Marks(tuple(groups), tuple(boxes), tuple(leaders), zones, tuple(unplaced))
+    zones = {number: frame.zone(at) for number, at in points.items()}
+    return Marks(tuple(groups), tuple(boxes), tuple(leaders), zones, tuple(unplaced), points)
 
 
 def _spot(

@@ -35,7 +35,7 @@ LINES: Mapping[Line, str] = {
 }
 
 Use = Literal["name", "dimension", "micro", "tick", "caption", "head", "title", "value", "key",
-              "note", "number", "reversed", "measured"]  # fmt: skip
+              "note", "number", "reversed", "measured", "plane"]  # fmt: skip
 Face = Literal["lettering", "lettering-narrow", "notes"]
 
 
@@ -67,6 +67,7 @@ LETTERING: Mapping[Use, Lettering] = {
     "number": Lettering("lettering", 12.0, 12.0, 0.0, "t-num"),
     "reversed": Lettering("lettering", 12.0, 12.0, 0.0, "t-rev"),
     "measured": Lettering("lettering", 13.0, 14.0, 0.01, "t-ac"),
+    "plane": Lettering("lettering", 16.0, 17.5, 0.01, "t-dim"),
 }
 
 

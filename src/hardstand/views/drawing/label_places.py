@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -20,6 +20,7 @@ ROW, GAP = 15.0, 3.0  # design pixels between rows of names, and what stays free
 _ROWS, _SHARES = 11, (0.5, 0.2, 0.8)
 _ASIDE = (-18.0, 18.0, -40.0, 40.0, -70.0, 70.0)  # how far a leader may lean, design pixels
 _CROSSING, _COVERED = 14.0, 60.0  # what a leader over another thing costs, and a dot that is not seen
+_INSTEAD = 400.0  # what it costs to put a number instead of a name: more than a long leader
 
 Spread = NDArray[Any] | float
 
@@ -28,7 +29,8 @@ Spread = NDArray[Any] | float
 class Named:
     """A thing to be named: its address, its name, its box on the sheet.
 
-    `hollow` says that the name may stand inside the box, where it has room.
+    `hollow` says that the name may stand inside the box, where it has room. `number` is what may
+    stand for the name where that has no room; without a name it is the number that is wanted.
     """
 
     about: str
@@ -36,6 +38,8 @@ class Named:
     box: Box
     use: Use = "name"
     hollow: bool = True
+    number: str = ""
+    by_number: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,31 +61,45 @@ class Ground:
 def places_of(
     one: Named, k: int, ground: Ground, things: Floats, ink: Inked, medium: Medium, most: int
 ) -> Places:
-    """At most `most` places for name k of a drawing, the cheapest first.
+    """At most `most` places for name k of a drawing, the cheapest first, those of its number after.
 
     things (N, 4) are the boxes that no name may cover, the k-th of them what this one names; ink
     the edges it may not sit on. Cost is the length of the leader, and more where it leans,
     crosses other things, or ends in a dot that is not seen.
     """
+    if not one.number:
+        return _places(one, one.name, k, ground, things, ink, medium, most)
+    numbers = _places(one, one.number, k, ground, things, ink, medium, most if one.by_number else most // 5)
+    if one.by_number:
+        return replace(numbers, short=np.ones(len(numbers.cost), dtype=np.bool_))
+    names = _places(one, one.name, k, ground, things, ink, medium, most - most // 5)
+    short = np.arange(len(names.cost) + len(numbers.cost)) >= len(names.cost)
+    return Places(np.vstack([names.box, numbers.box]), np.vstack([names.leader, numbers.leader]),
+                  np.hstack([names.cost, numbers.cost + _INSTEAD * medium.unit]), short)  # fmt: skip
+
+
+def _places(
+    one: Named, text: str, k: int, ground: Ground, things: Floats, ink: Inked, medium: Medium, most: int
+) -> Places:
     unit = medium.unit
-    long, size = width(one.name, one.use, medium), medium.height(one.use)
+    long, size = width(text, one.use, medium), medium.height(one.use)
     covers = stacked(ground.over[k])
     margin = np.array([-1.0, -1.0, 1.0, 1.0]) * GAP * unit
     boxes, leaders, costs = _outside(one, long, size, unit)
     left, top, right, bottom = ground.room
     free: Bools = (boxes[:, 0] >= left) & (boxes[:, 1] >= top)
     free &= (boxes[:, 2] <= right) & (boxes[:, 3] <= bottom)
-    nearest = np.flatnonzero(free)[np.argsort(costs[free], kind="stable")][: 5 * most]
-    boxes, leaders, costs = boxes[nearest], leaders[nearest], costs[nearest]
-    free = np.logical_not(overlap(boxes + margin, things).any(axis=1))
+    free &= ~ink.under(boxes)
     boxes, leaders, costs = boxes[free], leaders[free], costs[free]
-    free = ~ink.under(boxes)
+    free = np.logical_not(overlap(boxes + margin, _near(things, boxes + margin)).any(axis=1))
     boxes, leaders, costs = boxes[free], leaders[free], costs[free]
+    kept = _spread(costs, most)
+    boxes, leaders, costs = boxes[kept], leaders[kept], costs[kept]
     others = _near(np.delete(things, k, axis=0), leaders)
     costs = costs + _CROSSING * unit * crossed(others, leaders).sum(axis=0)
     dots = np.hstack([leaders[:, :2], leaders[:, :2]]) + margin / 3.0
     costs = costs + _COVERED * unit * overlap(dots, covers).any(axis=1)
-    order = np.argsort(costs, kind="stable")[:most]
+    order = np.argsort(costs, kind="stable")
     boxes, leaders, costs = boxes[order], leaders[order], costs[order]
     inside = _inside(one, long, size, unit)
     closed = np.vstack([covers, things[len(ground.over) :]])
@@ -92,8 +110,20 @@ def places_of(
     return Places(boxes, leaders, costs)
 
 
+def _spread(costs: Floats, most: int) -> NDArray[np.intp]:
+    """The places to be looked at: the cheap ones close together, ever fewer among the dear ones.
+
+    The very cheapest alone would all lie in the same spot, and be taken together.
+    """
+    order = np.argsort(costs, kind="stable")
+    if len(order) <= most:
+        return order
+    share = np.linspace(0.0, 1.0, most) ** 1.5
+    return order[np.unique(np.rint(share * (len(order) - 1)).astype(np.intp))]
+
+
 def _near(boxes: Floats, leaders: Floats) -> Floats:
-    """The boxes that some of the leaders could cross."""
+    """The boxes that some of the leaders, or of other boxes, could cross."""
     if not len(leaders):
         return boxes[:0]
     ends = np.vstack([leaders[:, :2], leaders[:, 2:]])

@@ -26,12 +26,14 @@ _WORK, _WORK_MANY = 1000, 250  # places looked at in all, for few names and for 
 class Places:
     """All places for one name, the cheapest first: box (N, 4), leader (N, 4) and cost (N,).
 
-    A leader of zeros is none: the name stands inside what it names.
+    A leader of zeros is none: the name stands inside what it names. `short` (N,) says where a number
+    stands for the name; without it none does.
     """
 
     box: Floats
     leader: Floats
     cost: Floats
+    short: Bools | None = None
 
 
 class _Table:
@@ -83,8 +85,8 @@ class _Table:
         clash |= crossed(self.box[rows], leader)[:, 0]
         clash |= crossed(box, self.leader[rows])[0]
         clash |= overlap(self.band[rows], self.band[place][None])[:, 0]
-        met = meets(self.leader[rows], leader)[:, 0] & ~clash
-        return rows[clash], rows[met]
+        others = rows[~clash]
+        return rows[clash], others[meets(self.leader[others], leader)[:, 0]]
 
     def take(self, name: int, place: int | None) -> None:
         """Give a name a place, or none; what it had is free again."""
@@ -127,7 +129,7 @@ class _Table:
         for name, one in enumerate(self.chosen):
             if one is not None:
                 excluded, crossing = self.clashes(one)
-                if place in excluded or (not self.loose and place in crossing):
+                if _holds(excluded, place) or (not self.loose and _holds(crossing, place)):
                     return name
         raise AssertionError("a place counted as hindered is hindered by none")
 
@@ -136,6 +138,12 @@ class _Table:
         taken = [one for one in self.chosen if one is not None]
         crossings = float(self.met[taken].sum()) / 2.0
         return len(self.chosen) - len(taken), float(self.cost[taken].sum()) + self.dear * crossings
+
+
+def _holds(rising: NDArray[np.intp], value: int) -> bool:
+    """Whether rising numbers hold one."""
+    at = int(rising.searchsorted(value))
+    return at < len(rising) and int(rising[at]) == value
 
 
 def best_places(every: Sequence[Places], gap: float) -> list[int | None]:

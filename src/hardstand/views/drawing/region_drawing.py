@@ -16,11 +16,14 @@ from hardstand.views.drawing.headings import heading
 from hardstand.views.drawing.kinds import Medium
 from hardstand.views.drawing.labels import Ground, label_groups
 from hardstand.views.drawing.notes import Numbered
+from hardstand.views.drawing.numbering import item_numbers
+from hardstand.views.drawing.planes import plane_letter, plane_marks, plane_room
 from hardstand.views.drawing.region import Region, region_view
 from hardstand.views.drawing.ruler import HEIGHT, ruler
 from hardstand.views.drawing.shapes import Group, Placement, Shape, Text, flat, line
 from hardstand.views.drawing.tray_dimensions import edge_dimensions, tray_dimensions
 from hardstand.views.drawing.view import View, segments
+from hardstand.views.drawing.wanted import Wanted
 
 _HEAD, _BELOW, _NAMES = 44.0, 46.0, 20.0  # over the plan; under it for dimensions; for rows of names
 
@@ -40,10 +43,11 @@ class Set:
 
 @dataclass(frozen=True, slots=True)
 class RegionDrawn:
-    """The region's shapes, the marks of findings and the names that found no room."""
+    """The region's shapes, the marks of findings, ids that stand by number, names without room."""
 
     shapes: tuple[Shape, ...]
     marks: Marks
+    numbered: frozenset[str]
     left_out: tuple[str, ...]
 
 
@@ -55,7 +59,7 @@ def set_region(region: Region, room: Box, scale: float, medium: Medium) -> Set:
     plan_y = top + (_HEAD + _NAMES) * unit + region.y_mm[1] * scale
     ruler_top = plan_y - region.y_mm[0] * scale + (_BELOW + _NAMES) * unit
     side_y = ruler_top + (HEIGHT + 66.0) * unit + region.z_mm[1] * scale
-    bottom = side_y - region.z_mm[0] * scale + 16.0 * unit
+    bottom = side_y - region.z_mm[0] * scale + 28.0 * unit
     return Set(Placement(scale, (x_at, plan_y)), Placement(scale, (x_at, side_y)), left, top, ruler_top,
                right, bottom)  # fmt: skip
 
@@ -68,28 +72,31 @@ def draw_region(
     findings: Sequence[Numbered],
     frame: Frame,
     medium: Medium,
-    selected: Sequence[str],
+    wanted: Wanted,
 ) -> RegionDrawn:
     """The views of a region with scales, dimensions, findings and names."""
     unit = medium.unit
-    plan = region_view(asbuilt, assessment, region, "plan", at.plan, selected)
-    side = region_view(asbuilt, assessment, region, "elevation", at.elevation, selected)
-    dimensions = _dimensions(region, plan, at, medium, selected)
+    plan = region_view(asbuilt, assessment, region, "plan", at.plan, wanted.selected)
+    side = region_view(asbuilt, assessment, region, "elevation", at.elevation, wanted.selected)
+    planes = _planes(region, at, wanted.sections, medium)
+    dimensions = _dimensions(region, plan, at, medium, wanted.selected)
     kept = [grown(text_box(one, medium), 2.0 * unit) for one in flat(dimensions) if isinstance(one, Text)]
+    kept += plane_room(planes, medium)
     places = {name: at.plan.point(x, y) for name, (x, y, _) in anchors(asbuilt, assessment).items()
               if region.x_mm[0] < x < region.x_mm[1] and region.y_mm[0] < y < region.y_mm[1]}  # fmt: skip
     marks = place_marks(findings, places, kept, plan.boxes, frame, medium)
     low = at.plan.point(0.0, region.y_mm[0])[1] + _NAMES * unit
     room = (at.left + 34.0 * unit, at.top + _HEAD * unit * 0.7, at.right, low)
     ground = Ground(room, [*plan.boxes, *kept, *marks.boxes],
-                    [*plan.lines, *segments(dimensions)], marks.leaders,
+                    [*plan.lines, *segments([*dimensions, *planes])], marks.leaders,
                     [plan.over(k) for k in range(len(plan.boxes))])  # fmt: skip
-    labels, left_out = label_groups(plan.named(), ground, medium, "plan")
+    labels = label_groups(plan.named(item_numbers(asbuilt)), ground, medium, "plan")
     shapes = (
-        *_scales(region, at, medium), *plan.shapes, *side.shapes, *dimensions, *labels,
+        *_scales(region, at, medium), *plan.shapes, *side.shapes, *dimensions, *planes, *labels.groups,
         *marks.groups, *_headings(region, at, medium),
     )  # fmt: skip
-    return RegionDrawn(shapes, marks, tuple(left_out))
+    numbered = frozenset(one.about.partition(".")[2] for one in labels.numbered)
+    return RegionDrawn(shapes, marks, numbered, labels.left_out)
 
 
 def _dimensions(
@@ -101,6 +108,19 @@ def _dimensions(
     edges = [edge_dimensions(item, trays[item.on], at.plan, medium)
              for item in plan.items if item.id in selected and item.on in trays]  # fmt: skip
     return [*whole, *edges]
+
+
+def _planes(
+    region: Region, at: Set, sections: Sequence[float], medium: Medium
+) -> tuple[Shape, ...]:
+    """The section planes that lie in the region, in both views."""
+    here = [x for x in sections if region.x_mm[0] < x < region.x_mm[1]]
+    found: tuple[Shape, ...] = ()
+    letters = {x: plane_letter(x, sections) for x in here}
+    for on, (low, high) in ((at.plan, region.y_mm), (at.elevation, region.z_mm)):
+        room = (on.point(0.0, high)[1], on.point(0.0, low)[1])
+        found = (*found, *plane_marks(letters, room, on, medium))
+    return found
 
 
 def _scales(region: Region, at: Set, medium: Medium) -> list[Shape]:

@@ -17,7 +17,8 @@ from hardstand.views.drawing.ruler import HEIGHT
 from hardstand.views.drawing.shapes import Shape, Text
 from hardstand.views.drawing.svg import Sheet
 from hardstand.views.drawing.table import ROW, Row, table
-from hardstand.views.drawing.title_block import NO_ISSUE, Issue, TitleBlock
+from hardstand.views.drawing.title_block import TitleBlock
+from hardstand.views.drawing.wanted import Wanted
 from hardstand.views.number import figure_shown
 
 NOTHING = "No CG behind a mark was worked out: describe states, masses and the CG mark."
@@ -25,25 +26,22 @@ _MOST_WAYS = 5
 _FIGURES = (("mass", "mass"), ("CG behind mark", "cg"), ("% MAC", "cg-mac"), ("margin", "static-margin"))
 
 
-def balance_sheet(
-    asbuilt: AsBuilt, assessment: Assessment, width: float, selected: Sequence[str] = (),
-    issue: Issue = NO_ISSUE,
-) -> Sheet:
-    """The balance on a sheet `width` pixels wide. `selected` are ids of states."""
-    on = page(width)
+def balance_sheet(asbuilt: AsBuilt, assessment: Assessment, wanted: Wanted) -> Sheet:
+    """The balance on a screen of the wanted width. `wanted.selected` are ids of states."""
+    on = page(wanted.width_px)
     points = state_points(asbuilt, assessment)
     findings = [row for row in numbered(assessment) if row[1].stage == "balance"]
     left = on.left + 40.0
     room = (left, on.top + 92.0, on.right, on.top + 92.0 + min(430.0, 0.9 * (on.right - left)))
     table_top = room[3] + HEIGHT + 84.0
-    rows = state_rows(points, assessment, selected, narrow=on.narrow)
+    rows = state_rows(points, assessment, wanted.selected, narrow=on.narrow)
     ways = ways_out(assessment)
     ways_top = table_top + (len(rows) + 1) * ROW + 46.0
     listed = remarks((on.left, ways_top + 24.0), ways, SCREEN, on.right - on.left)
     bottom = ways_top + 16.0 * len(listed) + (44.0 if ways else 0.0)
     frame = on.frame(bottom, findings)
     block = TitleBlock(asbuilt.aeroplane.name, "Balance", "CG of every state against its mass",
-                       "as drawn", "3", issue)  # fmt: skip
+                       "as drawn", wanted.sheet or "3", wanted.issue)  # fmt: skip
     shapes: list[Shape] = list(heading((on.left, on.top + 22.0), "Balance",
                                        "every state, with twice the standard uncertainty", SCREEN,
                                        on.right - on.left))  # fmt: skip
@@ -59,7 +57,7 @@ def balance_sheet(
         shapes += [Text("caption", (on.left, ways_top), "Ways out, best first", halo=False), *listed]
     every = (*page_shapes(on, frame, bottom, findings, zones, block), *shapes)
     said = f"CG behind the mark of {len(points)} states, {len(findings)} findings"
-    return Sheet(width, frame.height, SCREEN, f"{asbuilt.aeroplane.name}: balance", said, every)
+    return Sheet(on.width, frame.height, SCREEN, f"{asbuilt.aeroplane.name}: balance", said, every)
 
 
 def state_columns(*, narrow: bool) -> tuple[tuple[str, str], ...]:

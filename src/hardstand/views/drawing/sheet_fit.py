@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from hardstand.asbuilt import AsBuilt
 from hardstand.assessment import Assessment
 from hardstand.views.drawing.airframe import extent, widest_mm
@@ -16,39 +14,44 @@ from hardstand.views.drawing.headings import (
 )
 from hardstand.views.drawing.kinds import SCREEN
 from hardstand.views.drawing.notes import numbered
+from hardstand.views.drawing.numbering import item_list
 from hardstand.views.drawing.page import Page, page, page_shapes
 from hardstand.views.drawing.ruler import HEIGHT, scale_bar
 from hardstand.views.drawing.shapes import Group, Placement, Shape, Text
 from hardstand.views.drawing.svg import Sheet
-from hardstand.views.drawing.title_block import NO_ISSUE, Issue, TitleBlock
+from hardstand.views.drawing.title_block import TitleBlock
+from hardstand.views.drawing.wanted import Wanted
 from hardstand.views.drawing.whole import Drawn, Layout, drawn
 
 _MANY = 60  # items beyond which there is always something to say of names left out
 _NAMES, _NAMES_NARROW = 116.0, 30.0  # kept above and below the fuselage for rows of names
 
 
-def fit_sheet(
-    asbuilt: AsBuilt, assessment: Assessment, width: float, selected: Sequence[str] = (),
-    issue: Issue = NO_ISSUE,
-) -> Sheet:
-    """The whole aeroplane on a sheet `width` pixels wide; its height follows."""
-    on = page(width)
+def fit_sheet(asbuilt: AsBuilt, assessment: Assessment, wanted: Wanted) -> Sheet:
+    """The whole aeroplane on a screen of the wanted width; its height follows."""
+    on = page(wanted.width_px)
     head, head_bottom = sheet_head(asbuilt, assessment, (on.left, on.top), SCREEN)
-    layout, bottom = _layout(asbuilt, on, head_bottom)
+    layout, bottom = _layout(asbuilt, on, head_bottom, wanted.sections)
     findings = numbered(assessment)
+    found = drawn(asbuilt, assessment, layout, on.frame(bottom, findings), SCREEN, head, wanted.selected)
+    room = on.right - on.left
+    listed, end = item_list(found.numbered, (on.left, bottom + 10.0), room, SCREEN)
+    bottom = end + 10.0 if listed else bottom
     frame = on.frame(bottom, findings)
-    found = drawn(asbuilt, assessment, layout, frame, SCREEN, head, selected)
+    marks = found.marks.on(frame)
     block = TitleBlock(asbuilt.aeroplane.name, "Whole aeroplane", "plan, elevation, all items",
-                       "by the bar", "1", issue)  # fmt: skip
+                       "by the bar", wanted.sheet or "1", wanted.issue)  # fmt: skip
     shapes = (
-        *page_shapes(on, frame, bottom, findings, found.marks.zones, block),
-        *found.shapes, *_remarks(layout, found, on),
+        *page_shapes(on, frame, bottom, findings, marks.zones, block),
+        *found.shapes, *marks.groups, *_remarks(layout, found, on), *listed,
     )  # fmt: skip
     said = f"{len(asbuilt.items)} items in plan and elevation, {len(assessment.findings)} findings"
-    return Sheet(width, frame.height, SCREEN, f"{asbuilt.aeroplane.name}: whole aeroplane", said, shapes)
+    return Sheet(on.width, frame.height, SCREEN, f"{asbuilt.aeroplane.name}: whole aeroplane", said, shapes)
 
 
-def _layout(asbuilt: AsBuilt, on: Page, head_bottom: float) -> tuple[Layout, float]:
+def _layout(
+    asbuilt: AsBuilt, on: Page, head_bottom: float, sections: tuple[float, ...]
+) -> tuple[Layout, float]:
     """Where the views lie, and where the drawing ends."""
     (x_low, x_high), (y_low, y_high), (z_low, z_high) = extent(asbuilt)
     over = 0.03 * (x_high - x_low)
@@ -59,13 +62,13 @@ def _layout(asbuilt: AsBuilt, on: Page, head_bottom: float) -> tuple[Layout, flo
     # The head stands in the blank before the wing, where there is such a blank.
     plan_top = on.top + 4.0 if up - names > head_bottom - on.top and not on.narrow else head_bottom
     plan_y = plan_top + up
-    ruler_top = plan_y + down + (120.0 if on.narrow else 52.0 + (28.0 if len(asbuilt.items) > _MANY else 0.0))
+    ruler_top = plan_y + down + (72.0 if on.narrow else 52.0 + (28.0 if len(asbuilt.items) > _MANY else 0.0))
     side_y = ruler_top + HEIGHT + 26.0 + z_high * scale
     bottom = side_y - z_low * scale + 34.0
     aside = 12.0 if on.narrow else 20.0
     room = (on.left - aside, plan_top, on.right + aside, plan_y + down)
     layout = Layout(Placement(scale, (x_at, plan_y)), Placement(scale, (x_at, side_y)), room,
-                    ruler_top, (x_low - over, x_high + over))  # fmt: skip
+                    ruler_top, (x_low - over, x_high + over), sections)  # fmt: skip
     return layout, bottom
 
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from hardstand.asbuilt import AsBuilt
 from hardstand.assessment import Assessment
 from hardstand.views.drawing.balance_chart import state_points
@@ -18,17 +16,12 @@ from hardstand.views.drawing.shapes import Shape
 from hardstand.views.drawing.sheet_balance import NOTHING, state_columns, state_rows
 from hardstand.views.drawing.svg import Sheet
 from hardstand.views.drawing.table import table
-from hardstand.views.drawing.title_block import NO_ISSUE, PAPER_SIZE_MM, Issue, TitleBlock
+from hardstand.views.drawing.title_block import PAPER_SIZE_MM, TitleBlock
+from hardstand.views.drawing.wanted import Wanted
 
 
-def balance_paper(
-    asbuilt: AsBuilt,
-    assessment: Assessment,
-    paper: Paper,
-    selected: Sequence[str] = (),
-    issue: Issue = NO_ISSUE,
-) -> Sheet:
-    """The CG chart and the table of states on paper. `selected` are ids of states."""
+def balance_paper(asbuilt: AsBuilt, assessment: Assessment, paper: Paper, wanted: Wanted) -> Sheet:
+    """The CG chart and the table of states on paper. `wanted.selected` are ids of states."""
     frame = paper_frame(*PAPERS[paper])
     left, top, right, _ = frame.border
     x, end = left + 5.0, left + CONTENT_MM[0] - 5.0
@@ -43,14 +36,14 @@ def balance_paper(
     if points:
         room = (x + 12.0, top + 22.0, end, top + 82.0)
         drawn, zones = draw_chart(asbuilt, assessment, points, room, findings, frame, PAPER)
-        rows = state_rows(points, assessment, selected, narrow=False)
+        rows = state_rows(points, assessment, wanted.selected, narrow=False)
         heads = ["State", *(head for head, _ in state_columns(narrow=False))]
         states, _ = table(heads, rows, (x, low), column - x - 4.0, PAPER)
         shapes += [*drawn, *states]
     else:
         shapes += remarks((x, top + 30.0), [NOTHING], PAPER, end - x)
     block = TitleBlock(asbuilt.aeroplane.name, "Balance", "CG of every state against its mass",
-                       "as drawn", "3", issue)  # fmt: skip
+                       "as drawn", wanted.sheet or "3", wanted.issue)  # fmt: skip
     foot = paper_foot(frame, findings, zones, block, (column, low), (), None)
     said = f"CG behind the mark of {len(points)} states, {len(findings)} findings"
     title = f"{asbuilt.aeroplane.name}: balance"

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from hardstand.asbuilt import AsBuilt
 from hardstand.assessment import Assessment
 from hardstand.views.drawing.frame import paper_frame
@@ -19,11 +17,12 @@ from hardstand.views.drawing.sheet_trays import (
     about_region,
     item_rows,
     subtitle,
-    tray_of,
+    wanted_trays,
 )
 from hardstand.views.drawing.svg import Sheet
 from hardstand.views.drawing.table import table
-from hardstand.views.drawing.title_block import NO_ISSUE, PAPER_SIZE_MM, Issue, TitleBlock
+from hardstand.views.drawing.title_block import PAPER_SIZE_MM, TitleBlock
+from hardstand.views.drawing.wanted import Wanted
 
 _PAD_MM = 5.0
 
@@ -31,14 +30,11 @@ _PAD_MM = 5.0
 def tray_paper(
     asbuilt: AsBuilt,
     assessment: Assessment,
-    tray_id: str | None,
     paper: Paper,
-    selected: Sequence[str] = (),
-    issue: Issue = NO_ISSUE,
+    wanted: Wanted,
 ) -> Sheet:
     """A tray, or without an id all of them, in the largest standard scale that fits the paper."""
-    trays = asbuilt.trays if tray_id is None else (tray_of(asbuilt, tray_id),)
-    title = "Trays" if tray_id is None else trays[0].name or trays[0].id
+    trays, title = wanted_trays(asbuilt, wanted)
     region = region_of(asbuilt, trays)
     frame = paper_frame(*PAPERS[paper])
     left, top, right, _ = frame.border
@@ -52,11 +48,12 @@ def tray_paper(
             break
     at = set_region(region, room, scale, PAPER)
     findings = numbered(assessment, about_region(asbuilt, region))
-    drawn = draw_region(asbuilt, assessment, region, at, findings, frame, PAPER, selected)
-    rows = item_rows(asbuilt, region, selected)
+    drawn = draw_region(asbuilt, assessment, region, at, findings, frame, PAPER, wanted)
+    rows = item_rows(asbuilt, region, wanted.selected, drawn.numbered)
     listed, end = table(HEADS, rows, (column + 3.0, top + 4.0), right - column - 6.0, PAPER,
                         frame.border[3] - PAPER_SIZE_MM[1] - 44.0)  # fmt: skip
-    block = TitleBlock(asbuilt.aeroplane.name, title, subtitle(region), scale_text(scale), "2", issue)
+    block = TitleBlock(asbuilt.aeroplane.name, title, subtitle(region), scale_text(scale),
+                       wanted.sheet or "2", wanted.issue)  # fmt: skip
     told = [*names_left_out(drawn.left_out, "see the table"), *marks_left_out(drawn.marks.unplaced)]
     foot = paper_foot(frame, findings, drawn.marks.zones, block, (column, end + 4.0), told, at.plan)
     said = f"{len(rows)} items on {len(trays)} trays, plan and elevation"

@@ -6,10 +6,12 @@ import base64
 import re
 from functools import cache
 from importlib.resources import files
+from typing import Literal
 from xml.etree import ElementTree as ET
 
 from hardstand.views.drawing.svg import Sheet, element
 
+Ink = Literal["light", "dark"]
 _FONT = re.compile(r"url\(fonts/([a-z-]+\.woff2)\)")
 
 
@@ -26,12 +28,15 @@ def style_sheet() -> str:
     return _FONT.sub(within, text)
 
 
-def svg_text(sheet: Sheet, prefix: str, *, alone: bool = True) -> str:
+def svg_text(sheet: Sheet, prefix: str, *, alone: bool = True, ink: Ink | None = None) -> str:
     """A sheet as SVG text. `alone` puts the style sheet and the lettering inside.
 
-    Without it the text is for a page that already has `tokens.css` and `drawing.css`.
+    Without it the text is for a page that already has `tokens.css` and `drawing.css`. `ink` says
+    whether the paper is light or dark; without it that is left to whoever shows the drawing.
     """
     root = element(sheet, prefix)
+    if ink is not None:
+        root.set("data-paper", ink)
     if alone:
         style = ET.Element("style")
         style.text = style_sheet()

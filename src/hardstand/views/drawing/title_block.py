@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from hardstand.views.drawing.boxes import Box
 from hardstand.views.drawing.kinds import PAPER, SCREEN, Medium, Use
-from hardstand.views.drawing.lettering import shortened
+from hardstand.views.drawing.lettering import shortened, width
 from hardstand.views.drawing.shapes import Circle, Shape, Text, area, line, rectangle
 
 SCREEN_HEIGHT = 58.0
@@ -103,14 +103,22 @@ def paper_title_block(block: TitleBlock, right_mm: float, bottom_mm: float) -> t
         if value:
             base = y + (10.3 if use == "title" else 8.2)
             shapes.append(Text(use, (x, base), shortened(value, use, PAPER, room - 3.0), halo=False))
-    lines = f"{block.title}: {block.subtitle}" if block.subtitle else block.title
-    shapes.append(Text("name", (left + 2.0, top + 26.5), shortened(lines, "name", PAPER, 70.0), halo=False))
+    for down, words in _title_rows(block):
+        shapes.append(Text("name", (left + 2.0, top + down), shortened(words, "name", PAPER, 70.0), halo=False))
     shapes.append(Text("key", (left + 2.0, bottom_mm - 1.8), SENTENCE, halo=False))
     scale_x = left + (92.0 if block.first_angle else 76.0)
     shapes.append(Text("name", (scale_x, bottom_mm - 2.6), block.scale, halo=False))
     if block.first_angle:
         shapes += _first_angle(left + 77.0, bottom_mm - 3.9)
     return tuple(shapes)
+
+
+def _title_rows(block: TitleBlock) -> tuple[tuple[float, str], ...]:
+    """Title and subtitle in one row where they have room, else in two, with their heights in mm."""
+    both = f"{block.title}: {block.subtitle}" if block.subtitle else block.title
+    if width(both, "name", PAPER) <= 70.0:
+        return ((26.5, both),)
+    return ((25.0, block.title), (29.3, block.subtitle))
 
 
 def _first_angle(x: float, y: float) -> list[Shape]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from hardstand.asbuilt import AsBuilt
@@ -35,9 +35,10 @@ class View:
         """The boxes drawn after item k."""
         return self.boxes[k + 1 :]
 
-    def named(self, use_name: Callable[[PlacedItem], str] = lambda item: item.name) -> list[Named]:
-        """The items as things to be named."""
-        return [Named(f"item.{item.id}", use_name(item), box)
+    def named(self, numbers: Mapping[str, str] | None = None, *, by_number: bool = False) -> list[Named]:
+        """The items as things to be named, or numbered where that has no room, or only numbered."""
+        given = numbers or {}
+        return [Named(f"item.{item.id}", item.name, box, number=given.get(item.id, ""), by_number=by_number)
                 for item, box in zip(self.items, self.boxes, strict=True)]  # fmt: skip
 
 

@@ -7,15 +7,23 @@ from dataclasses import dataclass
 
 from hardstand.asbuilt import AsBuilt
 from hardstand.assessment import Assessment
-from hardstand.views.drawing.airframe import ground_mm
-from hardstand.views.drawing.anchors import anchors, cg_point, judged_state, neutral_point_mm
-from hardstand.views.drawing.balance_marks import cg_mark, neutral_point_mark
+from hardstand.views.drawing.airframe import ground_mm, widest_mm
+from hardstand.views.drawing.anchors import anchors
 from hardstand.views.drawing.boxes import Box, grown, text_box
 from hardstand.views.drawing.findings_placed import Marks, place_marks
 from hardstand.views.drawing.frame import Frame
 from hardstand.views.drawing.kinds import Medium
-from hardstand.views.drawing.labels import Ground, Named, label_groups
+from hardstand.views.drawing.labels import Ground, label_groups
 from hardstand.views.drawing.notes import numbered
+from hardstand.views.drawing.numbering import (
+    Entry,
+    entries,
+    item_numbers,
+    naming,
+    stretch_shapes,
+    stretches,
+)
+from hardstand.views.drawing.planes import plane_letters, plane_marks, plane_room
 from hardstand.views.drawing.ruler import ruler
 from hardstand.views.drawing.shapes import (
     Group,
@@ -27,8 +35,8 @@ from hardstand.views.drawing.shapes import (
     line,
     rectangle,
 )
-from hardstand.views.drawing.view import whole_view
-from hardstand.views.number import figure_shown
+from hardstand.views.drawing.view import segments, whole_view
+from hardstand.views.drawing.whole_balance import balance_groups, balance_names, cg_room
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,14 +48,19 @@ class Layout:
     room: Box
     ruler_top: float
     x_mm: tuple[float, float]
+    sections: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """The two views with all their lettering, the marks placed, and the names that found no room."""
+    """The two views with their lettering, the marks placed; what is numbered, what found no room.
+
+    `numbered` is the list that explains the numbers, empty where all items have their names.
+    """
 
     shapes: tuple[Shape, ...]
     marks: Marks
+    numbered: tuple[Entry, ...]
     left_out: tuple[str, ...]
 
 
@@ -63,77 +76,45 @@ def drawn(
     """Both views with ruler, CG and neutral point, findings and names. `head` must stay clear."""
     plan = whole_view(asbuilt, assessment, "plan", layout.plan, selected)
     side = whole_view(asbuilt, assessment, "elevation", layout.elevation, selected)
-    balance = balance_groups(asbuilt, assessment, layout, medium)
+    balance = balance_groups(asbuilt, assessment, layout.plan, layout.elevation, medium)
+    how = naming(len(asbuilt.items), (layout.x_mm[1] - layout.x_mm[0]) * layout.plan.scale, medium)
+    half = widest_mm(asbuilt) * layout.plan.scale
+    span = (layout.plan.at[1] - half - 8.0 * medium.unit, layout.plan.at[1] + half + 8.0 * medium.unit)
+    over = stretch_shapes(stretches(asbuilt.items, layout.plan.scale, medium), span, layout.plan,
+                          medium) if how == "stretches" else ()  # fmt: skip
+    planes = plane_marks(plane_letters(layout.sections), span, layout.plan, medium)
     kept = [grown(text_box(one, medium), 4.0 * medium.unit) for one in flat(head) if isinstance(one, Text)]
-    radius = 10.0 * medium.unit
-    state = judged_state(asbuilt)
-    cg = cg_point(assessment, state) if state is not None else None
-    if cg is not None:
-        x, y = layout.plan.point(cg[0], cg[1])
-        kept.append((x - radius, y - radius, x + radius, y + radius))
+    kept += [grown(text_box(one, medium), medium.unit) for one in flat(over) if isinstance(one, Text)]
+    kept += [*plane_room(planes, medium), *cg_room(asbuilt, assessment, layout.plan, medium)]
     places = {name: layout.plan.point(x, y) for name, (x, y, _) in anchors(asbuilt, assessment).items()}
     marks = place_marks(numbered(assessment), places, kept, plan.boxes, frame, medium)
-    named = [*plan.named(), *balance_names(asbuilt, assessment, layout, medium)]
-    ground = Ground(
-        layout.room,
-        [*(one.box for one in named), *kept, *marks.boxes],
-        plan.lines,
-        marks.leaders,
-        [plan.over(k) for k in range(len(plan.boxes))] + [()] * (len(named) - len(plan.boxes)),
-    )
-    labels, left_out = label_groups(named, ground, medium, "plan")
+    items = [] if how == "stretches" else plan.named(item_numbers(asbuilt), by_number=how == "numbers")
+    named = [*items, *balance_names(asbuilt, assessment, layout.plan, medium)]
+    beside = [*([] if items else plan.boxes), *kept, *marks.boxes]
+    above = [plan.over(k) for k in range(len(items))] + [()] * (len(named) - len(items))
+    lines = [*plan.lines, *segments([*planes, *over])]
+    ground = Ground(layout.room, [*(one.box for one in named), *beside], lines, marks.leaders, above)
+    labels = label_groups(named, ground, medium, "plan")
+    ids = {one.about.partition(".")[2] for one in labels.numbered}
+    listed = entries(asbuilt, None if how == "stretches" else ids) if ids or over else []
     stations = ruler(*layout.x_mm, layout.ruler_top, layout.plan, medium,
                      _station(asbuilt, selected))  # fmt: skip
     shapes = (
         *_axes(layout), *_range_on_ruler(asbuilt, layout, medium), *plan.shapes, *side.shapes,
-        *_ground_line(asbuilt, layout, medium),
-        Group("", "ruler", stations), *balance, *labels, *marks.groups, *head,
+        *_ground_line(asbuilt, layout, medium), *over, *planes, *_planes_in_elevation(asbuilt, layout, medium),
+        Group("", "ruler", stations), *balance, *labels.groups, *head,
         *_chain_line(asbuilt, layout, selected),
     )  # fmt: skip
-    return Drawn(shapes, marks, tuple(left_out))
+    return Drawn(shapes, marks, tuple(listed), labels.left_out)
 
 
-def balance_groups(
-    asbuilt: AsBuilt, assessment: Assessment, layout: Layout, medium: Medium
-) -> list[Group]:
-    """The CG of the judged state and the neutral point, in both views."""
-    found = []
-    state = judged_state(asbuilt)
-    cg = cg_point(assessment, state) if state is not None else None
-    point = neutral_point_mm(assessment)
-    for name, on in (("plan", layout.plan), ("elevation", layout.elevation)):
-        level = cg[1 if name == "plan" else 2] if cg is not None else 0.0
-        if point is not None:
-            mark = neutral_point_mark(on.point(point, level), 5.5 * medium.unit)
-            found.append(Group("balance.neutral-point@wing", name, mark, "Neutral point"))
-        if cg is not None:
-            mark = cg_mark(on.point(cg[0], level), 8.0 * medium.unit)
-            found.append(Group(f"balance.cg@{state}", name, mark, f"CG, {state}"))
-    return found
-
-
-def balance_names(
-    asbuilt: AsBuilt, assessment: Assessment, layout: Layout, medium: Medium
-) -> list[Named]:
-    """The marks of CG and neutral point with their figures, as things to be named in the plan."""
-    state = judged_state(asbuilt)
-    cg = cg_point(assessment, state) if state is not None else None
-    found = []
-    for about, said, point, radius in (
-        (f"balance.cg@{state}", "CG {} behind the mark", cg and cg[0], 8.0),
-        ("balance.neutral-point@wing", "neutral point, station {}", neutral_point_mm(assessment), 5.5),
-    ):
-        if point is None:
-            continue
-        x, y = layout.plan.point(point, cg[1] if cg is not None else 0.0)
-        reach = radius * medium.unit
-        try:
-            figure = assessment.figure(about).as_json()
-        except KeyError:  # no CG mark is described
-            continue
-        box = (x - reach, y - reach, x + reach, y + reach)
-        found.append(Named(about, said.format(figure_shown(figure)), box, "micro", hollow=False))
-    return found
+def _planes_in_elevation(asbuilt: AsBuilt, layout: Layout, medium: Medium) -> tuple[Shape, ...]:
+    heights = [z for row in asbuilt.sections for _, z in row.outline_mm]
+    if not heights:
+        return ()
+    top, bottom = (layout.elevation.point(0.0, z)[1] for z in (max(heights), min(heights)))
+    room = (top - 6.0 * medium.unit, bottom + 6.0 * medium.unit)
+    return plane_marks(plane_letters(layout.sections), room, layout.elevation, medium)
 
 
 def _axes(layout: Layout) -> list[Shape]:
