@@ -146,4 +146,4 @@ def test_which_fields_refer_to_what() -> None:
     fields = {table: dict(ref_fields(model)) for table, model in ROWS.items()}
     assert fields["state"] == {"without": ("item", "mass")}
     assert fields["item"]["supports"] == ("item", "keep_out", "tray")
-    assert fields["lead"] == {"via": ("hole",)}
+    assert fields["lead"] == {"branch_of": ("lead",), "cable": ("lead",), "via": ("hole",)}

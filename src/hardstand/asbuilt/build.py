@@ -98,6 +98,11 @@ def build(description: Description, set_aside: tuple[SetAside, ...] = ()) -> AsB
         stale=stale,
         limits=_limits(description),
         accepts=description.accept,
+        joints=description.joint,
+        loads=description.load,
+        channels=description.channel,
+        phases=description.phase,
+        duties=description.duty,
         set_aside=set_aside,
     )
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from hardstand.description.aeroplane import Accept, AeroplaneTable, Panel, Stability
 from hardstand.description.fuel import Fuel, Leg, State
 from hardstand.description.items import Antenna, BallastPlace, Lead, OnHand, Weighing
+from hardstand.description.network import Channel, Duty, Joint, Load, Phase
 from hardstand.description.parts import Face, Part, Port
 from hardstand.description.places import Hatch, Hole, KeepOut, Tray
 from hardstand.description.set_aside import SetAside
@@ -209,4 +210,9 @@ class AsBuilt:
     stale: tuple[StaleMeasurement, ...]
     limits: Mapping[str, Limit]
     accepts: tuple[Accept, ...]
+    joints: tuple[Joint, ...] = ()
+    loads: tuple[Load, ...] = ()
+    channels: tuple[Channel, ...] = ()
+    phases: tuple[Phase, ...] = ()
+    duties: tuple[Duty, ...] = ()
     set_aside: tuple[SetAside, ...] = ()

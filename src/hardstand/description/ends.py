@@ -1,4 +1,7 @@
-"""The ends of leads: `item.port` of an item that is there and a port that its part has."""
+"""The ends of leads: `item.port` of an item that is there and a port that its part has.
+
+Channels and loads name such ends too. A joint with ways has them as its ports.
+"""
 
 from __future__ import annotations
 
@@ -13,26 +16,47 @@ from hardstand.description.rewording import path_in_words
 
 Told = tuple[str, str, str]  # what is wrong, what was expected, what to do
 ENDS = ("from", "to", "may_be")
+# The fields, by table, that hold ends: one, or a list of them.
+ENDS_OF: dict[str, tuple[str, ...]] = {"lead": ENDS, "channel": ("at",), "load": ("at",)}
 
 
 def end_problems(raw: Raw, ports: Ports) -> Iterator[Problem]:
     """Every end of a lead that names an item or a port that does not exist, located."""
     if "item" in raw.unsure:
         return
-    for index, row in enumerate(raw.rows.get("lead", [])):
-        for field, number, end in _ends(row):
-            wrong = ports.wrong_with(end)
-            if wrong is not None:
-                loc: tuple[str | int, ...] = (field,) if number is None else (field, number)
-                file, line = raw.line("lead", index, *loc)
-                row_id = raw.row_id("lead", index)
-                yield Problem(file, line, path_in_words("lead", row_id, loc), wrong[0], cut(end),
-                              wrong[1], wrong[2], f"lead.{row_id}.{field}")
+    items = raw.ids()["item"]  # a joint of an item's id is told of elsewhere
+    joints = {name: row.get("ways") for row in raw.rows.get("joint", [])
+              if (name := str(row.get("id"))) not in items}  # fmt: skip
+    for table in ENDS_OF:
+        for index, row in enumerate(raw.rows.get(table, [])):
+            for field, number, end in _ends(table, row):
+                wrong = _wrong_way(end, joints) if end.partition(".")[0] in joints else (
+                    ports.wrong_with(end))  # fmt: skip
+                if wrong is not None and not ("joint" in raw.unsure and "." in end):
+                    loc: tuple[str | int, ...] = (field,) if number is None else (field, number)
+                    file, line = raw.line(table, index, *loc)
+                    row_id = raw.row_id(table, index)
+                    yield Problem(file, line, path_in_words(table, row_id, loc), wrong[0], cut(end),
+                                  wrong[1], wrong[2], f"{table}.{row_id}.{field}")
 
 
-def _ends(row: dict[str, Any]) -> Iterator[tuple[str, int | None, str]]:
+def _wrong_way(end: str, joints: Mapping[str, Any]) -> Told | None:
+    """What is wrong with an end at a joint, whose ways are its ports."""
+    joint, point, way = end.partition(".")
+    ways = joints[joint]
+    if not isinstance(ways, list) or not all(isinstance(one, str) for one in ways):
+        ways = []
+    if (way in ways) if point else not ways:
+        return None
+    near = nearest(way, ways)
+    what = f"joint {joint} has no way {way}" if point else f"at which way of the joint {joint}?"
+    expected = f"one of {listed(ways, 20)}" if ways else f"{joint} alone: it has no ways"
+    return what, expected, f"did you mean {joint}.{near}?" if near else ""
+
+
+def _ends(table: str, row: dict[str, Any]) -> Iterator[tuple[str, int | None, str]]:
     """Field, number in its list, and text of every end that a raw row names."""
-    for field in ENDS:
+    for field in ENDS_OF[table]:
         value = row.get(field)
         if isinstance(value, str):
             yield field, None, value

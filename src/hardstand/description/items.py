@@ -15,6 +15,7 @@ from pydantic import (
 )
 
 from hardstand.description.aeroplane import OrderedRange
+from hardstand.description.electrics import LeadElectrics
 from hardstand.description.fields import (
     PATTERNS,
     Attitude,
@@ -125,7 +126,7 @@ class Antenna(Row):
         return self
 
 
-class Lead(Row):
+class Lead(LeadElectrics):
     """`[[lead]]`: one wire assembly between two ports, `item.port` each.
 
     An end without a point is a joint between leads, or something that is no item, under a name of

@@ -34,6 +34,7 @@ from hardstand.description.items import (
     Reading,
     Weighing,
 )
+from hardstand.description.network import Channel, Duty, Joint, Load, Phase
 from hardstand.description.parts import Part, Port
 from hardstand.description.places import Hatch, Hole, KeepOut, Tray
 
@@ -64,6 +65,11 @@ class Description(BaseModel):
     item: tuple[Item, ...] = ()
     antenna: tuple[Antenna, ...] = ()
     lead: tuple[Lead, ...] = ()
+    joint: tuple[Joint, ...] = ()
+    load: tuple[Load, ...] = ()
+    channel: tuple[Channel, ...] = ()
+    phase: tuple[Phase, ...] = ()
+    duty: tuple[Duty, ...] = ()
     on_hand: tuple[OnHand, ...] = ()
     ballast_place: tuple[BallastPlace, ...] = ()
     tank: tuple[Tank, ...] = ()

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from hardstand.changes import AddressError, parse_address
-from hardstand.description.ends import ENDS
+from hardstand.description.ends import ENDS_OF
 from hardstand.description.model import ROWS, SINGLES
 from hardstand.description.references import ref_fields
 
@@ -70,7 +70,8 @@ def renamed_row(table: str, row: Mapping[str, Any], what: Rename) -> dict[str, A
             new[field] = what.word(new[field])
     if table == what.kind:
         new["id"] = what.word(row.get("id"))
-    special = {"lead": _lead, "accept": _accept, "measurement": _measurement, "alias": _alias,
+    _name_ends(table, new, what)
+    special = {"accept": _accept, "measurement": _measurement, "alias": _alias,
                "option": _option}.get(table)  # fmt: skip
     if special is not None:
         special(new, what)
@@ -82,9 +83,9 @@ def _is_generic(table: str, row: Mapping[str, Any], field: str) -> bool:
     return table == "part" and field == "extends" and row.get("extends") == row.get("id")
 
 
-def _lead(row: dict[str, Any], what: Rename) -> None:
-    if what.kind == "item":
-        for field in ENDS:
+def _name_ends(table: str, row: dict[str, Any], what: Rename) -> None:
+    if what.kind in ("item", "joint"):
+        for field in ENDS_OF.get(table, ()):
             if field in row:
                 row[field] = _end(row[field], what)
 
@@ -93,7 +94,9 @@ def _end(value: Any, what: Rename) -> Any:
     if isinstance(value, list):
         return [_end(one, what) for one in value]
     item, point, port = str(value).partition(".")
-    return f"{what.new}.{port}" if point and item == what.old else value
+    if item != what.old or not (point or what.kind == "joint"):
+        return value
+    return f"{what.new}{point}{port}"
 
 
 def _accept(row: dict[str, Any], what: Rename) -> None:

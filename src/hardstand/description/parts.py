@@ -11,6 +11,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, Strict, model_validator
 
+from hardstand.description.electrics import Gender, PartElectrics, PortElectrics
 from hardstand.description.fields import (
     Coordinate,
     Count,
@@ -23,8 +24,6 @@ from hardstand.description.fields import (
     Point,
     Positive,
     Ref,
-    Row,
-    Table,
     Temperature,
     Text,
     Volume,
@@ -61,7 +60,7 @@ Face = Literal["front", "back", "left", "right", "top", "bottom"]
 FACES: tuple[Face, ...] = ("front", "back", "left", "right", "top", "bottom")
 
 
-class Port(Table):
+class Port(PortElectrics):
     """`[[port]]`: one connector of a part, or `count` alike ones named `id-1`, `id-2` and so on.
 
     `plug_mm` is how far the mated plug stands out of the face, `bend_mm` the room its lead needs to
@@ -76,7 +75,7 @@ class Port(Table):
     kind: Literal["power", "signal", "both", "motor", "fuel", "air"] = "both"
     connector: Text = ""
     poles: Annotated[int, Strict(), Field(ge=1, le=40)] | None = None
-    gender: Literal["pin", "socket", "none"] = "none"
+    gender: Gender = "none"
     plug_mm: Gap = 25.0
     bend_mm: Gap = 15.0
     row_mm: tuple[Length, Length] | None = None
@@ -99,7 +98,7 @@ class Port(Table):
         )
 
 
-class Part(Row):
+class Part(PartElectrics):
     """`[[part]]`: one class of equipment, or with `extends` a variation of another part.
 
     A hollow part (`shape = "ring"`) has its axis along its length; width is the outside and

@@ -15,6 +15,7 @@ from hardstand.description.catalogue import Catalogue, PartError
 from hardstand.description.model import Description
 from hardstand.description.problems import Problem, listed, nearest
 from hardstand.description.raw import Raw
+from hardstand.description.whole_electrics import branches, duties, joint_names, pin_counts
 from hardstand.standards.limits import BY_ID
 
 FUEL_ROOM = 1.0 + 1e-9
@@ -169,4 +170,8 @@ _CHECKS: tuple[tuple[tuple[str, ...], Check], ...] = (
     (("aeroplane", "cg_mark"), _cg),
     ((), _limits),  # each row by itself
     (("part", "port", "item", "on_hand"), _parts),
+    (("item", "joint"), joint_names),
+    (("lead",), branches),
+    (("port",), pin_counts),
+    (("phase", "duty"), duties),
 )

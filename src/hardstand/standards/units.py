@@ -82,6 +82,8 @@ UNITS: dict[str, Unit] = {
              (Rung("kg·m²", 4),), (Rung("lb·ft²", 3, 0.04214011009380480),)),
         Unit("hz", "frequency", "hertz", "3000 rpm", (Rung("Hz", 1),)),
         Unit("pct", "ratio", "percent", "12 %", (Rung("%", 1),)),
+        Unit("mm2", "area", "millimeter**2", "0.0005 in^2", (Rung("mm²", 2),),
+             (Rung("in²", 5, 645.16),)),
         Unit("kg_m3", "density", "kilogram/meter**3", "0.802 g/ml", (Rung("kg/m³", 0),)),
     )
 }
