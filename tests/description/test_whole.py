@@ -7,7 +7,7 @@ import pytest
 import hardstand
 from hardstand.description.read import read_folder
 from tests.aeroplanes import PARTS, SMALL, WEIGHED, swapped
-from tests.description.reading import only, problems
+from tests.description.reading import line_of, only, problems
 
 LIMIT = '[[limit]]\nid = "{}"\nreason = "so"\n{}\n'
 WEIGHING = WEIGHED.format(nose=1000, left=4000, right=4000)
@@ -128,3 +128,11 @@ def test_a_part_can_be_made_whole(parts: str, what: str) -> None:
     assert found
     assert what in found[0].what
     assert len(found) <= 2
+
+
+def test_a_tailless_aeroplane_has_no_tail() -> None:
+    """One that is called so while panels of a tail are described contradicts itself, at its line."""
+    main = f"{SMALL}[stability]\ntailless = true\n"
+    found = only(main)
+    assert found.what == "it is called tailless, and there are panels of a tail"
+    assert found.line == line_of(main, "tailless = true")

@@ -53,8 +53,12 @@ class CgMark(Table):
 
 
 class Stability(Table):
-    """`[stability]`: what the neutral point needs beside the planform, all with defaults."""
+    """`[stability]`: what the neutral point needs beside the planform, all with defaults.
 
+    `tailless` says that there is neither tail nor canard: without it one that is missing is asked for.
+    """
+
+    tailless: Flag = False
     tail_efficiency: Share | None = None
     tail_efficiency_tol: Share | None = None
     body_tol_pct: Percent | None = None

@@ -117,6 +117,13 @@ def _cg(description: Description) -> Iterator[Told]:
                    "add [cg_mark] with name and at_mm: a point that can be touched")
 
 
+def _tailless(description: Description) -> Iterator[Told]:
+    behind = {"tail", "canard"} & {panel.surface for panel in description.panel}
+    if description.stability is not None and description.stability.tailless and behind:
+        yield ("stability", -1, "tailless", f"it is called tailless, and there are panels of a {min(behind)}",
+               "take tailless out, or the panels")
+
+
 def _limits(description: Description) -> Iterator[Told]:
     for index, limit in enumerate(description.limit):
         default = BY_ID.get(limit.id)
@@ -168,6 +175,7 @@ _CHECKS: tuple[tuple[tuple[str, ...], Check], ...] = (
     (("tank", "item", "part", "port", "fuel"), _tanks),
     (("tank",), _one_tank_each),
     (("aeroplane", "cg_mark"), _cg),
+    (("stability", "panel"), _tailless),
     ((), _limits),  # each row by itself
     (("part", "port", "item", "on_hand"), _parts),
     (("item", "joint"), joint_names),

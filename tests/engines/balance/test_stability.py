@@ -38,6 +38,21 @@ def test_a_canard_is_met_by_the_free_stream() -> None:
         assert any(f"{value:g} of the free stream" in one for one in said) == (value != 0.8)
 
 
+def test_a_tailless_aeroplane_is_told_from_a_forgotten_tail() -> None:
+    """Called so, it has the neutral point of wing and body, and no tail is asked for."""
+    no_panels = SMALL.replace('surface = "tail"', 'surface = "fin"')
+    assert ("tail",) in [one.about for one in of_code(assessed(no_panels), "balance.missing")]
+    called = f"{no_panels}[stability]\ntailless = true\n"
+    point = stability(called).point
+    assert point is not None
+    assert point.tail_pct == pytest.approx(0.0, abs=1e-9)
+    assert point.value_pct == pytest.approx(point.wing_pct + point.body_pct)
+    found = assessed(called)
+    assert ("tail",) not in [one.about for one in of_code(found, "balance.missing")]
+    assert not any("pressure" in one.text for one in of_code(found, "balance.assumption"))
+    assert "balance.static-margin@full" in found.addresses()
+
+
 def test_speed_changes_the_point_and_beyond_the_rule_is_said() -> None:
     """Faster air moves it a little; beyond Mach 0.6 it stays there and that is named."""
     slow, fast, capped, beyond = (

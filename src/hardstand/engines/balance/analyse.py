@@ -102,6 +102,7 @@ NODES = (
             "masses",
             "panels",
             "legs",
+            "stability",
             "stale",
             "weighings",
         ),

@@ -16,7 +16,8 @@ TEXTS = {
     "cg_range": "The designer's CG range is not stated: the CG is computed but not judged by it. "
     "Add cg_range_mm and cg_range_state to [aeroplane].",
     "wing": "No [[panel]] of the wing is described: no mean chord, neutral point or static margin.",
-    "tail": "No [[panel]] of a tail or canard is described: no neutral point or static margin.",
+    "tail": "No [[panel]] of a tail or canard is described: no neutral point or static margin. If it has "
+    "neither, put tailless = true into [stability].",
     "leg": "The nose leg and the two main legs are not described as three [[leg]] rows: no wheel loads, "
     "no tipping angles.",
 }
@@ -25,12 +26,13 @@ TEXTS = {
 def missing_of(slices: Any) -> list[str]:
     """The names in `TEXTS` of what is not described."""
     surfaces = {panel.surface for panel in slices.panels}
+    tailless = slices.stability is not None and slices.stability.tailless
     gaps = {
         "state": not slices.states,
         "cg_mark": slices.cg_mark is None,
         "cg_range": slices.aeroplane.cg_range_mm is None,
         "wing": "wing" not in surfaces,
-        "tail": "wing" in surfaces and not surfaces & {"tail", "canard"},
+        "tail": "wing" in surfaces and not surfaces & {"tail", "canard"} and not tailless,
         "leg": three_legs(slices.legs) is None,
     }
     return [name for name, gap in gaps.items() if gap]

@@ -24,12 +24,16 @@ SOUND_M_S = 340.3  # at sea level, ISO 2533
 FASTEST_MACH = 0.6  # beyond it the lattice's rule for fast air does not hold
 PLAUSIBLE_PCT = (-100.0, 150.0)  # a neutral point outside this, % MAC, is a slip in the panels
 LEAST_CHORD_MM = 1.0
+NO_TAIL = Input(
+    "stability.tail_efficiency", 1.0, "", 0.0, "declared", "stability.tailless", "there is no tail"
+)
 
 
 def stability(slices: Any, _: Any) -> Stability | None:
-    """Node: planform and neutral point, or None without a wing. The point is None without a tail.
+    """Node: planform and neutral point, or None without a wing.
 
-    Validity: see `neutral_point`; the body is described by its inside sections and a thin skin.
+    The point is None without a tail, unless the aeroplane is called tailless: it is then that of wing
+    and body. Validity: see `neutral_point`; the body is described by its inside sections and a thin skin.
     """
     rows: tuple[PanelRow, ...] = slices.panels
     if not any(row.surface == "wing" for row in rows):
@@ -45,7 +49,10 @@ def stability(slices: Any, _: Any) -> Stability | None:
     tail = as_panels(rows, "tail", "canard")
     efficiency, words = _efficiency(slices.stability, behind=bool(as_panels(rows, "tail")))
     point, assumed, problem = None, [drawn_on], ""
-    if tail:
+    tailless = slices.stability is not None and slices.stability.tailless
+    if tailless:
+        efficiency, words = NO_TAIL, ""
+    if tail or tailless:
         assumed.append(words)
         point, more, problem = _point(slices, wing, Tail(tail, efficiency.value, efficiency.u))
         assumed += more
