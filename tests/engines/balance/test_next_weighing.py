@@ -42,6 +42,7 @@ def test_weighing_the_whole_does_what_is_promised() -> None:
     )
     (said,) = of_code(found, "balance.not-weighed")
     assert f"{2.0 * foretold:.1f} mm" in said.text
+    assert "`hardstand weigh`" in said.text
 
 
 def test_without_three_wheels_nothing_is_promised() -> None:

@@ -38,7 +38,7 @@ def _not_weighed(head: Headline, trade: Trade | None) -> Finding:
     text = (
         "The aeroplane has not been weighed as a whole: its CG rests on the parts alone and is known to "
         f"{known_to(figure.u)}, if nothing was forgotten. Weigh it on three scales, level, "
-        "main tanks empty, and enter the readings in measurements.toml"
+        "main tanks empty, and enter the readings with `hardstand weigh`"
     )
     whole = trade.whole_weighed_u_mm if trade is not None else None
     text += f": {known_to(whole)}." if whole is not None else "."
