@@ -53,7 +53,7 @@ def test_without_three_wheels_nothing_is_promised() -> None:
     ):
         assert trade(text).whole_weighed_u_mm is None
         (said,) = of_code(assessed(text), "balance.not-weighed")
-        assert said.text.endswith("measurements.toml.")
+        assert said.text.endswith("`hardstand weigh`.")
 
 
 def test_the_mark_is_part_of_what_is_not_known() -> None:
