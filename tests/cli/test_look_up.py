@@ -57,6 +57,20 @@ def test_explain_gives_the_rule_with_limit_and_source() -> None:
     assert all(ran("explain", one["code"])[0] == 0 for one in listed)
 
 
+def test_explain_shows_the_limit_that_holds_in_the_folder(tmp_path: Path) -> None:
+    """The builder's own with its reason, and beside it the default; elsewhere the default alone."""
+    own = '\n[[limit]]\nid = "balance.lateral"\nhigh = 5\nreason = "wide wing"\n'
+    folder = laid_out(tmp_path / "jet", TEXT + own)
+    page = " ".join(ran("explain", "balance.lateral", "--in", folder)[1].split())
+    assert "range −3.0 mm to 5.0 mm" in page
+    assert "set by you: wide wing" in page
+    assert "by default range −3.0 mm to 3.0 mm" in page
+    (limit,) = json.loads(ran("explain", "balance.lateral", "--in", folder, "--json")[1])["limits"]
+    assert (limit["high"], limit["default"]["high"]) == (5.0, 3.0)
+    assert "set by you" not in ran("explain", "fit.box-gap", "--in", folder)[1]
+    assert ran("explain", "balance.lateral", "--in", tmp_path / "none")[0] == 2
+
+
 @pytest.mark.parametrize("file", ["aeroplane", "parts", "measurements"])
 def test_schema_accepts_the_demo_and_refuses_slips(file: str) -> None:
     """The printed schema is valid, accepts the demo's files, and refuses an unknown field."""

@@ -38,7 +38,12 @@ def _limit(limit: Mapping[str, Any], system: System) -> list[tuple[str, str]]:
         return [("limit", f"set by {limit['id']}")]
     meaning = f"; {limit['meaning']}" if limit["meaning"] else ""
     target = " (a target: judged on the value alone)" if limit["target"] else ""
-    return [("limit", f"{limit['id']}: {limit_shown(limit, system)}{meaning}{target}"),
+    said = ("limit", f"{limit['id']}: {limit_shown(limit, system)}{meaning}{target}")
+    if limit["default"]:
+        default = limit["default"]
+        return [said, ("", f"set by you: {limit['reason']}"),
+                ("", f"by default {limit_shown(default, system)}; {default['source']}")]
+    return [said,
             ("", f'{limit["source"]}; another is set by [[limit]] id = "{limit["id"]}" with a reason')]
 
 
