@@ -62,7 +62,7 @@ def test_tank_and_item_are_equally_unsure_of_their_place() -> None:
     asbuilt = build(read(main).description)
     tank = asbuilt.tanks[0].centre[0]
     item = next(one for one in asbuilt.masses if one.id == "tank-main").at[0]
-    assert (tank.address, tank.u) == (item.address, item.u) == ("item.tank-main.at_mm.x", 0.5)
+    assert (tank.address, tank.u) == (item.address, item.u) == ("item.tank-main.mass_centre_mm.x", 0.5)
 
 
 def test_a_limit_of_the_builders_own_keeps_the_side_it_does_not_set() -> None:
@@ -97,3 +97,14 @@ def test_an_airframe_pieces_own_inertia() -> None:
         (6.0 / 12 * (0.2**2 + 0.1**2), 0.7, 6.0 / 12 * (1.0 + 0.2**2))
     )
     assert nose.own_kgm2 == (0.0, 0.0, 0.0)
+
+
+def test_place_and_mass_centre_are_two_inputs() -> None:
+    """The one is known as its box stands, the other as its mass lies in it; both lead to the line."""
+    main = swapped(SMALL, 'part = "main-tank"\n', 'part = "main-tank"\nstation_tol_mm = 6\nplace_tol_mm = 1\n')
+    asbuilt = build(read(main).description)
+    box = next(one for one in asbuilt.items if one.id == "tank-main").place[0]
+    mass = next(one for one in asbuilt.masses if one.id == "tank-main").at[0]
+    assert (box.address, box.u) == ("item.tank-main.at_mm.x", 0.5)
+    assert (mass.address, mass.u) == ("item.tank-main.mass_centre_mm.x", 3.0)
+    assert (mass.stands_at, box.stands_at) == ("item.tank-main.at_mm", "item.tank-main.at_mm")

@@ -11,6 +11,7 @@ from hardstand.asbuilt.inputs import Maker
 from hardstand.asbuilt.measurements import lay_measurements
 from hardstand.asbuilt.placing import (
     box_inertia_kgm2,
+    mass_centre,
     mass_input,
     mass_point,
     placed_item,
@@ -176,10 +177,11 @@ def _tank(
         cylinder,
         inside,
         make.point(
-            f"item.{row.item}.at_mm",
+            mass_centre(row.item),
             item.centre_mm,
             given.station_tol_mm,
             tolerances.MASS_STATION,
+            stands_at=f"item.{row.item}.at_mm",
             takes_tol=False,
         ),
         item.turn_deg,

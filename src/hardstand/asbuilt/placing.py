@@ -155,7 +155,7 @@ def _mass(item: Item, resolved: Resolved, make: Maker) -> Input:
 def mass_point(item: Item, placed: PlacedItem, mass: Input, make: Maker) -> MassPoint:
     """The item as a mass: at the middle of its box plus the offset of its own mass centre.
 
-    Where its box stands may be measured to a hair: where in the box its mass centre is that does not
+    Its place as a mass is an input of its own (`mass_centre`), beside that of the box. Where its box stands may be measured to a hair: where in the box its mass centre is that does not
     tell, so the class default stays unless `station_tol_mm` is given.
     """
     if not _as_described(item, make):
@@ -170,10 +170,11 @@ def _point(item: Item, placed: PlacedItem, mass: Input, make: Maker) -> MassPoin
     dx, dy, dz = turned(offset, placed.turn_deg, placed.tilt_deg)
     x, y, z = placed.centre_mm
     at = make.point(
-        f"item.{item.id}.at_mm",
+        mass_centre(item.id),
         (x + dx, y + dy, z + dz),
         item.station_tol_mm,
         tolerances.MASS_STATION,
+        stands_at=f"item.{item.id}.at_mm",
         takes_tol=False,
     )
     extent = upright_extent_mm(placed.size_mm, placed.turn_deg, placed.tilt_deg)
@@ -187,6 +188,17 @@ def _point(item: Item, placed: PlacedItem, mass: Input, make: Maker) -> MassPoin
         item.removable,
         item.on or placed.kind,
     )
+
+
+def mass_centre(item_id: str) -> str:
+    """The address of an item's mass centre as an input: it follows the place that is written.
+
+    Where the box stands and where in it the mass lies are known differently well, and are two inputs.
+
+    >>> mass_centre("rx")
+    'item.rx.mass_centre_mm'
+    """
+    return f"item.{item_id}.mass_centre_mm"
 
 
 def box_inertia_kgm2(mass_g: float, size_mm: Triple) -> Triple:

@@ -27,7 +27,7 @@ def written(values: dict[str, float]) -> str:
         "fuel.density_kg_m3": lambda v: ("density_kg_m3 = 800", f"density_kg_m3 = {v!r}"),
         "leg.nose-leg.moving_g": lambda v: ("moving_g = 200", f"moving_g = {v!r}"),
         "cg_mark.at_mm.x": lambda v: ("at_mm = [800, 100, 0]", f"at_mm = [{v!r}, 100, 0]"),
-        "item.tank-main.at_mm.x": lambda v: ("at_mm = [960, 0, 20]", f"at_mm = [{v!r}, 0, 20]"),
+        "item.tank-main.mass_centre_mm.x": lambda v: ("at_mm = [960, 0, 20]", f"at_mm = [{v!r}, 0, 20]"),
     }
     text = SMALL
     for address, value in values.items():
@@ -44,7 +44,7 @@ def written(values: dict[str, float]) -> str:
         ("fuel.density_kg_m3", 2.0, "full"),
         ("leg.nose-leg.moving_g", 2.0, "low"),
         ("cg_mark.at_mm.x", 0.5, "empty"),
-        ("item.tank-main.at_mm.x", 0.5, "full"),
+        ("item.tank-main.mass_centre_mm.x", 0.5, "full"),
     ],
 )
 def test_slopes_agree_with_differences(address: str, by: float, state: str) -> None:

@@ -61,7 +61,7 @@ def test_what_both_ends_share_cancels() -> None:
     found = assessed(AFT)
     figure = found.figure("balance.fuel-travel-mm@gear-up")
     assert figure.u < 0.25 * found.figure("balance.cg-x@full").u
-    slope = dict(figure.parents)["item.tank-main.at_mm.x"]
+    slope = dict(figure.parents)["item.tank-main.mass_centre_mm.x"]
     ends = [
         travel(swapped(SMALL, "at_mm = [960, 0, 20]", f"at_mm = [{x}, 0, 20]")).loci[0].travel_mm
         for x in (1299.5, 1300.5)
