@@ -155,8 +155,9 @@ def _mass(item: Item, resolved: Resolved, make: Maker) -> Input:
 def mass_point(item: Item, placed: PlacedItem, mass: Input, make: Maker) -> MassPoint:
     """The item as a mass: at the middle of its box plus the offset of its own mass centre.
 
-    Its place as a mass is an input of its own (`mass_centre`), beside that of the box. Where its box stands may be measured to a hair: where in the box its mass centre is that does not
-    tell, so the class default stays unless `station_tol_mm` is given.
+    Its place as a mass is an input of its own (`mass_centre`), beside that of the box: where its box
+    stands may be measured to a hair, and where in the box its mass centre is that does not tell, so the
+    class default stays unless `station_tol_mm` is given.
     """
     if not _as_described(item, make):
         return _point(item, placed, mass, make)
