@@ -70,6 +70,7 @@ CASES = [
     ("history", ["history", "DIR"]),
     ("options", ["options", "DIR"]),
     ("comparison", ["compare", "aft", "--in", "DIR"]),
+    ("drawn", ["draw", "DIR", "--screen", "phone"]),
     ("begun", ["new", "NEW", "--name", "x"]),
     ("tidied", ["fmt", "DIR"]),
 ]

@@ -11,10 +11,11 @@ import pytest
 from hardstand.asbuilt import AsBuilt
 from hardstand.assessment import Assessment
 from hardstand.views.drawing import DRAWINGS, Wanted, draw
-from hardstand.views.drawing.boxes import bounds, crossed, grown, overlap, stacked, text_box
+from hardstand.views.drawing.boxes import bounds, crossed, stacked, text_box
 from hardstand.views.drawing.shapes import Group, Path, Shape, Text, flat
 from hardstand.views.drawing.standalone import svg_text
 from hardstand.views.drawing.svg import Sheet
+from tests.views.drawing.legible import clashes, off_the_sheet
 
 Demo = tuple[AsBuilt, Assessment]
 MakeSheet = Callable[..., Sheet]
@@ -50,14 +51,10 @@ def groups(shapes: tuple[Shape, ...]) -> Iterator[Group]:
 def test_no_text_lies_on_another_or_off_the_sheet(
     sheet: MakeSheet, moment: str, name: str, options: dict[str, Any]
 ) -> None:
-    """The boxes of all texts, less half a pixel of air, are apart and inside the sheet."""
+    """The boxes of all texts, less half a pixel of air, are apart and inside the sheet or border."""
     found = sheet(moment, name, **options)
-    texts = [one for one in flat(found.shapes) if isinstance(one, Text) and one.text]
-    boxes = stacked(grown(text_box(one, found.medium), -0.5 * found.medium.unit) for one in texts)
-    pairs = np.argwhere(np.triu(overlap(boxes, boxes), 1))
-    assert [(texts[i].text, texts[j].text) for i, j in pairs] == []
-    off = (boxes[:, :2] < 0.0).any(axis=1) | (boxes[:, 2:] > (found.width, found.height)).any(axis=1)
-    assert [texts[i].text for i in np.flatnonzero(off)] == []
+    assert clashes(found) == []
+    assert off_the_sheet(found) == []
 
 
 @pytest.mark.parametrize("moment, name, options", SHEETS)

@@ -116,6 +116,12 @@ def widest_mm(asbuilt: AsBuilt) -> float:
     return max((abs(y) for row in asbuilt.sections for y, _ in row.outline_mm), default=0.0)
 
 
+def heights_mm(asbuilt: AsBuilt) -> tuple[float, float]:
+    """Lowest and highest point of the fuselage inside, zeros without sections."""
+    heights = [z for row in asbuilt.sections for _, z in row.outline_mm]
+    return min(heights, default=0.0), max(heights, default=0.0)
+
+
 def extent(asbuilt: AsBuilt) -> tuple[tuple[float, float], tuple[float, float], tuple[float, float]]:
     """Least and greatest x, y, z of all that is drawn of the airframe and the items, in mm."""
     from hardstand.views.drawing.equipment import corners

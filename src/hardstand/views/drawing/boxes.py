@@ -64,20 +64,14 @@ def crossed(box: Floats, segment: Floats) -> Bools:
     >>> crossed(stacked([(0, 0, 2, 2)]), stacked([(-1, 1, 5, 1), (-1, 3, 5, 3)])).tolist()
     [[True, False]]
     """
-    enter, leave = np.zeros((1, 1)), np.ones((1, 1))
-    for axis in (0, 1):
-        start, step = segment[:, axis], segment[:, axis + 2] - segment[:, axis]
-        still = np.abs(step) < 1e-9
-        safe = np.where(still, 1.0, step)
-        low, high = box[:, axis, None], box[:, axis + 2, None]
-        first, last = (low - start) / safe, (high - start) / safe
-        before, after = np.minimum(first, last), np.maximum(first, last)
-        if still.any():  # it is inside along this axis all the way, or not at all
-            within = (low < start) & (start < high)
-            before = np.where(still, np.where(within, -np.inf, np.inf), before)
-            after = np.where(still, np.where(within, np.inf, -np.inf), after)
-        enter, leave = np.maximum(enter, before), np.minimum(leave, after)
-    return np.asarray(enter < leave)
+    ends = np.hstack([np.minimum(segment[:, :2], segment[:, 2:]), np.maximum(segment[:, :2], segment[:, 2:])])
+    near = overlap(box, ends)
+    middle, half = (box[:, :2] + box[:, 2:]) / 2.0, (box[:, 2:] - box[:, :2]) / 2.0
+    step = segment[:, 2:] - segment[:, :2]
+    # The line through a segment misses a box where all corners lie on one side of it.
+    off = step[:, 0] * (middle[:, 1, None] - segment[:, 1]) - step[:, 1] * (middle[:, 0, None] - segment[:, 0])
+    reach = np.abs(step[:, 0]) * half[:, 1, None] + np.abs(step[:, 1]) * half[:, 0, None]
+    return np.asarray(near & ((np.abs(off) < reach) | (reach == 0.0)))
 
 
 def meets(one: Floats, other: Floats) -> Bools:

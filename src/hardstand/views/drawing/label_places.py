@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,8 +20,6 @@ _ROWS, _SHARES = 11, (0.5, 0.2, 0.8)
 _ASIDE = (-18.0, 18.0, -40.0, 40.0, -70.0, 70.0)  # how far a leader may lean, design pixels
 _CROSSING, _COVERED = 14.0, 60.0  # what a leader over another thing costs, and a dot that is not seen
 _INSTEAD = 400.0  # what it costs to put a number instead of a name: more than a long leader
-
-Spread = NDArray[Any] | float
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +86,7 @@ def _places(
     left, top, right, bottom = ground.room
     free: Bools = (boxes[:, 0] >= left) & (boxes[:, 1] >= top)
     free &= (boxes[:, 2] <= right) & (boxes[:, 3] <= bottom)
-    free &= ~ink.under(boxes)
+    free &= ~ink.under(boxes + margin / 2.0)  # a name that touches an edge is hard to read
     boxes, leaders, costs = boxes[free], leaders[free], costs[free]
     free = np.logical_not(overlap(boxes + margin, _near(things, boxes + margin)).any(axis=1))
     boxes, leaders, costs = boxes[free], leaders[free], costs[free]
@@ -143,29 +140,24 @@ def _inside(one: Named, long: float, size: float, unit: float) -> Floats | None:
 def _outside(one: Named, long: float, size: float, unit: float) -> tuple[Floats, Floats, Floats]:
     """Boxes, leaders (from dot to label) and lengths: up, down and to both sides, row by row."""
     left, top, right, bottom = one.box
-    rows = np.arange(_ROWS)[:, None, None]
-    dots: NDArray[Any] = left + np.array(_SHARES)[None, :, None] * (right - left)
-    aside = np.array(_ASIDE)[None, None, :] * unit
-    middle = (top + bottom) / 2.0
-    found = []
-    for up in (True, False):
-        away = (8.0 + ROW * rows) * unit
-        base = top - away if up else bottom + away + CAPITAL * size
-        end = base + 2.0 * unit + DESCENT * size * 0.4 if up else base - CAPITAL * size - 2.0 * unit
-        # The leader comes to the first or last letter, or to the middle of the name.
-        for start in (-3.0 * unit, 3.0 * unit - long, -long / 2.0):
-            ways: tuple[tuple[Spread, Spread], ...] = ((dots, 0.0), ((left + right) / 2.0, aside))
-            for at, lean in ways:
-                foot = at + lean
-                found.append(_rows(foot + start, base, long, size, at, middle, foot, end))
-    for share in _SHARES:
-        y = top + share * (bottom - top)
-        away = (10.0 + 2.0 * ROW * np.arange(_ROWS)) * unit
-        for side, begin in ((left - away, -3.0 * unit - long), (right + away, 3.0 * unit)):
-            centre = (left + right) / 2.0
-            found.append(_rows(side + begin, y + 0.36 * size, long, size, centre, y, side, y))
-    boxes = np.vstack([box for box, _ in found])
-    leaders = np.vstack([leader for _, leader in found])
+    centre, middle = (left + right) / 2.0, (top + bottom) / 2.0
+    away = (8.0 + ROW * np.arange(_ROWS)) * unit
+    # Over and under: the leader leaves from one of the dots, or leans from the middle.
+    dots = np.array([*(left + share * (right - left) for share in _SHARES), *(centre for _ in _ASIDE)])
+    feet = dots + np.array([0.0] * len(_SHARES) + [one * unit for one in _ASIDE])
+    base = np.concatenate([top - away, bottom + away + CAPITAL * size])
+    low, high = (2.0 + 0.4 * DESCENT * size / unit) * unit, CAPITAL * size + 2.0 * unit
+    ends = np.concatenate([top - away + low, bottom + away + CAPITAL * size - high])
+    # The leader comes to the first or last letter, or to the middle of the name.
+    starts = np.array([-3.0 * unit, 3.0 * unit - long, -long / 2.0])
+    upright = _combined(feet + starts[:, None], base, long, size, (dots, middle), (feet, ends))
+    # Beside: level leaders.
+    aside = (10.0 + 2.0 * ROW * np.arange(_ROWS)) * unit
+    sides = np.concatenate([left - aside, right + aside])
+    begins = np.concatenate([left - aside - 3.0 * unit - long, right + aside + 3.0 * unit])
+    heights = np.array([top + share * (bottom - top) for share in _SHARES])
+    level = _combined(begins[None], heights + 0.36 * size, long, size, (np.full(1, centre), heights), (sides, heights))
+    boxes, leaders = (np.vstack(pair) for pair in zip(upright, level, strict=True))
     reach = np.hypot(leaders[:, 2] - leaders[:, 0], leaders[:, 3] - leaders[:, 1])
     slant = np.minimum(abs(leaders[:, 2] - leaders[:, 0]), abs(leaders[:, 3] - leaders[:, 1]))
     steep = slant <= np.abs(leaders[:, 3] - leaders[:, 1]) * 1.2 + 1e-9
@@ -174,11 +166,22 @@ def _outside(one: Named, long: float, size: float, unit: float) -> tuple[Floats,
     return boxes[steep], leaders[steep], cost[steep]
 
 
-def _rows(x: Spread, base: Spread, long: float, size: float, *ends: Spread) -> tuple[Floats, Floats]:
-    """Boxes (N, 4) and leaders (N, 4) from arrays that are spread over one another."""
-    *spread, _ = np.broadcast_arrays(x, base, *ends, x)
-    start, line_y, x0, y0, x1, y1 = (np.ravel(one).astype(np.float64) for one in spread)
-    box = np.column_stack([start, line_y - CAPITAL * size, start + long, line_y + DESCENT * size])
-    return box, np.column_stack([x0, y0, x1, y1])
+def _combined(
+    starts: Floats, bases: Floats, long: float, size: float,
+    dots: tuple[Floats, Floats | float], ends: tuple[Floats, Floats],
+) -> tuple[Floats, Floats]:  # fmt: skip
+    """Boxes (N, 4) and leaders (N, 4) of names that start at each of (S, F) places on each of B lines.
 
+    dots are where leaders begin, F or one of x, and B or one of y; ends where they arrive, F of x, B of y.
+    """
+    shape = (*starts.shape, len(bases))
 
+    def full(values: Floats | float, axis: int) -> Floats:
+        array = np.asarray(values, dtype=np.float64)
+        along = array[:, None] if axis == 1 and array.ndim else array
+        return np.broadcast_to(along, shape).ravel()
+
+    x, y = np.broadcast_to(starts[:, :, None], shape).ravel(), full(bases, 2)
+    box = np.column_stack([x, y - CAPITAL * size, x + long, y + DESCENT * size])
+    leader = [full(dots[0], 1), full(dots[1], 2), full(ends[0], 1), full(ends[1], 2)]
+    return box, np.column_stack(leader)

@@ -21,7 +21,7 @@ from hardstand.views.drawing.lettering import DESCENT
 from hardstand.views.drawing.shapes import Circle, Group, Shape, Text, line
 
 __all__ = ["Ground", "Labels", "Named", "label_groups"]
-_PLACES, _LEAST, _MOST = 4800, 24, 150  # in all, so that the search takes no longer for many names
+_PLACES, _LEAST, _MOST = 3600, 24, 120  # in all, so that the search takes no longer for many names
 
 
 @dataclass(frozen=True, slots=True)

@@ -49,8 +49,10 @@ def notes(
         shapes.append(_note(finding, number, zones.get(number, ""), sentences, at, medium))
         y += high
     if not findings:
-        shapes.append(Text("micro", (left + 12.0 * unit, y + 14.0 * unit), NOTHING, halo=False))
-        y += 30.0 * unit
+        for words in wrapped(NOTHING, "micro", medium, right - left - 20.0 * unit):
+            shapes.append(Text("micro", (left + 12.0 * unit, y + 14.0 * unit), words, halo=False))
+            y += 16.0 * unit
+        y += 14.0 * unit
     return tuple(shapes), y
 
 

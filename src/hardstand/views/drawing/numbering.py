@@ -109,7 +109,7 @@ def _columns(rows: Sequence[Entry], measure: float, medium: Medium) -> tuple[int
     unit = medium.unit
     names = max((width(row.number, "dimension", medium) for row in rows), default=0.0) + 8.0 * unit
     longest = max((width(row.name, "name", medium) for row in rows), default=0.0)
-    wide = min(names + longest + 16.0 * unit, measure)
+    wide = min(names + longest + 10.0 * unit, measure)
     count = max(1, int(measure // max(wide, 1.0)))
     return count, measure / count, names
 

@@ -15,6 +15,7 @@ from hardstand.views.drawing.shapes import Group, Placement, Shape, Text, line
 
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 _END, _SHAFT = 13.0, 16.0  # design pixels: thick end, arrow's shaft
+OFF, REACH = 6.0, 28.0  # from the view to the thick end, and to the outer edge of the letter
 
 
 def letter(number: int) -> str:

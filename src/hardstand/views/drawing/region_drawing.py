@@ -88,7 +88,7 @@ def draw_region(
     low = at.plan.point(0.0, region.y_mm[0])[1] + _NAMES * unit
     room = (at.left + 34.0 * unit, at.top + _HEAD * unit * 0.7, at.right, low)
     ground = Ground(room, [*plan.boxes, *kept, *marks.boxes],
-                    [*plan.lines, *segments([*dimensions, *planes])], marks.leaders,
+                    [*plan.lines, *segments(dimensions)], [*marks.leaders, *segments(planes)],
                     [plan.over(k) for k in range(len(plan.boxes))])  # fmt: skip
     labels = label_groups(plan.named(item_numbers(asbuilt)), ground, medium, "plan")
     shapes = (

@@ -66,6 +66,9 @@ def ruler(
         long = 8.0 if _whole(station, major) else 6.0 if _whole(station, major / 2.0) else 3.5
         ticks += [((x, top), (x, top + long * unit)), ((x, bottom), (x, bottom - long * unit))]
         half = width(figure(station), "tick", medium) / 2.0
+        over = half - 12.0 * unit  # how far a figure at an end may reach beyond it
+        if x + over > right or x - over < left:
+            continue
         if _whole(station, major) and (x + half < hidden[0] or x - half > hidden[1]):
             figures.append(Text("tick", (x, bottom - 11.0 * unit), figure(station), "middle"))
     return (*shapes, Path("thin", tuple(ticks)), *figures, *flag)

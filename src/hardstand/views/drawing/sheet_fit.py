@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hardstand.asbuilt import AsBuilt
 from hardstand.assessment import Assessment
-from hardstand.views.drawing.airframe import extent, widest_mm
+from hardstand.views.drawing.airframe import extent, heights_mm, widest_mm
 from hardstand.views.drawing.headings import (
     caption,
     marks_left_out,
@@ -16,6 +16,7 @@ from hardstand.views.drawing.kinds import SCREEN
 from hardstand.views.drawing.notes import numbered
 from hardstand.views.drawing.numbering import item_list
 from hardstand.views.drawing.page import Page, page, page_shapes
+from hardstand.views.drawing.planes import REACH
 from hardstand.views.drawing.ruler import HEIGHT, scale_bar
 from hardstand.views.drawing.shapes import Group, Placement, Shape, Text
 from hardstand.views.drawing.svg import Sheet
@@ -24,7 +25,7 @@ from hardstand.views.drawing.wanted import Wanted
 from hardstand.views.drawing.whole import Drawn, Layout, drawn
 
 _MANY = 60  # items beyond which there is always something to say of names left out
-_NAMES, _NAMES_NARROW = 116.0, 30.0  # kept above and below the fuselage for rows of names
+_NAMES, _NAMES_NARROW, _NAMES_PLANES = 116.0, 30.0, 64.0  # above and below the fuselage for rows of names
 
 
 def fit_sheet(asbuilt: AsBuilt, assessment: Assessment, wanted: Wanted) -> Sheet:
@@ -57,14 +58,17 @@ def _layout(
     over = 0.03 * (x_high - x_low)
     scale = (on.right - on.left) / (x_high - x_low + 2.0 * over)
     x_at = on.left + (over - x_low) * scale
-    names = (_NAMES_NARROW if on.narrow else _NAMES) + widest_mm(asbuilt) * scale
+    kept = (_NAMES_PLANES if sections else _NAMES_NARROW) if on.narrow else _NAMES
+    names = kept + widest_mm(asbuilt) * scale
     up, down = max(y_high * scale, names), max(-y_low * scale, names)
     # The head stands in the blank before the wing, where there is such a blank.
     plan_top = on.top + 4.0 if up - names > head_bottom - on.top and not on.narrow else head_bottom
     plan_y = plan_top + up
     ruler_top = plan_y + down + (72.0 if on.narrow else 52.0 + (28.0 if len(asbuilt.items) > _MANY else 0.0))
-    side_y = ruler_top + HEIGHT + 26.0 + z_high * scale
-    bottom = side_y - z_low * scale + 34.0
+    low, high = heights_mm(asbuilt)
+    reach = REACH if sections else 0.0
+    side_y = ruler_top + HEIGHT + max(26.0 + z_high * scale, 22.0 + reach + high * scale)
+    bottom = side_y + max(34.0 - z_low * scale, 8.0 + reach - low * scale)
     aside = 12.0 if on.narrow else 20.0
     room = (on.left - aside, plan_top, on.right + aside, plan_y + down)
     layout = Layout(Placement(scale, (x_at, plan_y)), Placement(scale, (x_at, side_y)), room,

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from hardstand.asbuilt import AsBuilt
 from hardstand.assessment import Assessment
-from hardstand.views.drawing.airframe import extent, widest_mm
+from hardstand.views.drawing.airframe import extent, heights_mm, widest_mm
 from hardstand.views.drawing.frame import paper_frame
 from hardstand.views.drawing.front import front_view
 from hardstand.views.drawing.headings import marks_left_out, names_left_out
@@ -17,6 +17,7 @@ from hardstand.views.drawing.notes import numbered
 from hardstand.views.drawing.numbering import item_list, list_height
 from hardstand.views.drawing.paper import CONTENT_MM, PAPERS, SCALES, Paper, scale_text
 from hardstand.views.drawing.paper_foot import paper_foot
+from hardstand.views.drawing.planes import REACH
 from hardstand.views.drawing.ruler import HEIGHT
 from hardstand.views.drawing.shapes import Anchor, Group, Placement, Shape, Text
 from hardstand.views.drawing.svg import Sheet
@@ -47,8 +48,10 @@ def fit_paper(asbuilt: AsBuilt, assessment: Assessment, paper: Paper, wanted: Wa
                   if (wide + across) * one + 8.0 <= room[0]
                   and high * one + 2.0 * half(one) + _RULER_MM + 14.0 <= room[1]), SCALES[-1])  # fmt: skip
     x_at = left + (over - x_low) * scale
-    side_y = top + 4.0 + z_high * scale
-    ruler_top = side_y - z_low * scale + 5.0
+    low, high_mm = heights_mm(asbuilt)
+    reach = REACH * PAPER.unit if wanted.sections else 0.0
+    side_y = top + max(4.0 + z_high * scale, 2.0 + reach + high_mm * scale)
+    ruler_top = side_y + max(5.0 - z_low * scale, 2.0 + reach - low * scale)
     plan_y = ruler_top + _RULER_MM + 5.0 + half(scale)
     names = (left - 3.0, ruler_top + _RULER_MM + 2.0, left + wide * scale + 10.0, plan_y + half(scale))
     layout = Layout(Placement(scale, (x_at, plan_y)), Placement(scale, (x_at, side_y)), names, ruler_top,

@@ -38,11 +38,12 @@ def section_paper(
     left, top, right, bottom = frame.border
     # Beside the title block the sheet is high, above it wide: what gives the larger scale.
     size = (y_high - y_low, z_high - z_low)
-    scale, column = max(
-        (scale_for(size, (right - wide - left - _ASIDE_MM, high - _TOP_MM - _BELOW_MM)), right - wide)
+    scale = max(
+        scale_for(size, (right - wide - left - _ASIDE_MM, high - _TOP_MM - _BELOW_MM))
         for wide, high in ((PAPER_SIZE_MM[0], CONTENT_MM[1]),
                            (_TABLE_MM, CONTENT_MM[1] - PAPER_SIZE_MM[1]))
     )  # fmt: skip
+    column = max(right - PAPER_SIZE_MM[0], left + _ASIDE_MM + size[0] * scale)
     room = (left + 5.0, top, column - 3.0, top + CONTENT_MM[1])
     wide = room[2] - room[0] - _LEFT_MM - _NAMES_MM
     middle = room[0] + _LEFT_MM + wide / 2.0

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from hardstand.asbuilt import AsBuilt
 from hardstand.assessment import Assessment
-from hardstand.views.drawing.airframe import ground_mm, widest_mm
+from hardstand.views.drawing.airframe import ground_mm, heights_mm, widest_mm
 from hardstand.views.drawing.anchors import anchors
 from hardstand.views.drawing.boxes import Box, grown, text_box
 from hardstand.views.drawing.findings_placed import Marks, place_marks
@@ -23,7 +23,7 @@ from hardstand.views.drawing.numbering import (
     stretch_shapes,
     stretches,
 )
-from hardstand.views.drawing.planes import plane_letters, plane_marks, plane_room
+from hardstand.views.drawing.planes import OFF, plane_letters, plane_marks, plane_room
 from hardstand.views.drawing.ruler import ruler
 from hardstand.views.drawing.shapes import (
     Group,
@@ -82,7 +82,8 @@ def drawn(
     span = (layout.plan.at[1] - half - 8.0 * medium.unit, layout.plan.at[1] + half + 8.0 * medium.unit)
     over = stretch_shapes(stretches(asbuilt.items, layout.plan.scale, medium), span, layout.plan,
                           medium) if how == "stretches" else ()  # fmt: skip
-    planes = plane_marks(plane_letters(layout.sections), span, layout.plan, medium)
+    clear = (span[0] - (20.0 * medium.unit if over else 0.0), span[1])  # of the numbers of the stretches
+    planes = plane_marks(plane_letters(layout.sections), clear, layout.plan, medium)
     kept = [grown(text_box(one, medium), 4.0 * medium.unit) for one in flat(head) if isinstance(one, Text)]
     kept += [grown(text_box(one, medium), medium.unit) for one in flat(over) if isinstance(one, Text)]
     kept += [*plane_room(planes, medium), *cg_room(asbuilt, assessment, layout.plan, medium)]
@@ -93,7 +94,8 @@ def drawn(
     beside = [*([] if items else plan.boxes), *kept, *marks.boxes]
     above = [plan.over(k) for k in range(len(items))] + [()] * (len(named) - len(items))
     lines = [*plan.lines, *segments([*planes, *over])]
-    ground = Ground(layout.room, [*(one.box for one in named), *beside], lines, marks.leaders, above)
+    ground = Ground(layout.room, [*(one.box for one in named), *beside], lines,
+                    [*marks.leaders, *segments(planes)], above)  # fmt: skip
     labels = label_groups(named, ground, medium, "plan")
     ids = {one.about.partition(".")[2] for one in labels.numbered}
     listed = entries(asbuilt, None if how == "stretches" else ids) if ids or over else []
@@ -109,11 +111,8 @@ def drawn(
 
 
 def _planes_in_elevation(asbuilt: AsBuilt, layout: Layout, medium: Medium) -> tuple[Shape, ...]:
-    heights = [z for row in asbuilt.sections for _, z in row.outline_mm]
-    if not heights:
-        return ()
-    top, bottom = (layout.elevation.point(0.0, z)[1] for z in (max(heights), min(heights)))
-    room = (top - 6.0 * medium.unit, bottom + 6.0 * medium.unit)
+    low, high = (layout.elevation.point(0.0, z)[1] for z in heights_mm(asbuilt))
+    room = (high - OFF * medium.unit, low + OFF * medium.unit)
     return plane_marks(plane_letters(layout.sections), room, layout.elevation, medium)
 
 
