@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 @click.command(cls=Command, section="Ask", short_help="draw it, for the screen and for paper")
 @click.argument("words", cls=Argument, nargs=-1, metavar="[DIR] [NAME]…",
                 help="the aeroplane's folder, the present one if left out; then whole, trays, balance, "
-                     "section, items or a tray's id: all of them if none is named")
+                     "section, items, notes or a tray's id: all of them if none is named")
 @click.option("--screen", "screens", multiple=True, type=click.Choice(["wide", "phone"]),
               help="only for a screen of this width")
 @click.option("--paper", "papers", multiple=True, type=click.Choice(["a4", "letter"]),
@@ -68,6 +68,9 @@ def draw(talk: Talk, /, words: tuple[str, ...], screens: tuple[str, ...], papers
             raise _no_such(error.args[0], asbuilt) from None
         except ValueError as error:
             raise Refusal(f"{error}.".capitalize(), "Give --at another station.", UNREADABLE) from None
+    if not found:
+        raise Refusal("There is nothing to draw of what was named.",
+                      "The notes have sheets of their own on paper only, and none where nothing was found.")
     _write(where, found, force=force)
     form = {"format": 1, "folder": str(where), "files": [one.form() for one in found]}
     if talk.as_json:

@@ -10,11 +10,12 @@ import pytest
 
 from hardstand.asbuilt import AsBuilt
 from hardstand.assessment import Assessment
-from hardstand.views.drawing import DRAWINGS, Wanted, draw
+from hardstand.views.drawing import DRAWINGS, Wanted, draw, sheet_set
 from hardstand.views.drawing.boxes import bounds, crossed, stacked, text_box
 from hardstand.views.drawing.shapes import Group, Path, Shape, Text, flat
 from hardstand.views.drawing.standalone import svg_text
 from hardstand.views.drawing.svg import Sheet
+from tests.views.drawing.conftest import assessed_demo
 from tests.views.drawing.legible import clashes, off_the_sheet
 
 Demo = tuple[AsBuilt, Assessment]
@@ -33,8 +34,10 @@ SHEETS: list[tuple[str, str, dict[str, Any]]] = [
         ("whole", {"sections": (742.0, 1310.0)}),
         ("trays", {"tray": "main-tray", "sections": (742.0,)}),
         ("items", {}),
+        ("notes", {}),
     )
     for how in ({"width_px": 1440.0}, {"width_px": 1000.0}, {"width_px": 390.0}, {"paper": "A4"}, {"paper": "Letter"})
+    if not (name == "notes" and "paper" not in how)
     if moment == "s1" or how in ({"width_px": 1440.0}, {"paper": "A4"})
 ]  # fmt: skip
 
@@ -64,7 +67,7 @@ def test_no_leader_crosses_a_name(
     """No leader of a name or of a finding's mark runs through another's name."""
     found = sheet(moment, name, **options)
     labels = [one for one in groups(found.shapes) if one.part.endswith("-label")]
-    assert labels or name == "items"
+    assert labels or name in ("items", "notes")
     marks = [one for one in groups(found.shapes) if one.part == "finding"]
     boxes = stacked(text_box(text, found.medium) for one in labels for text in one.shapes
                     if isinstance(text, Text))  # fmt: skip
@@ -175,6 +178,21 @@ def test_what_is_selected_shows_its_station_and_its_edges(sheet: MakeSheet) -> N
     assert sorted(edges) == sorted(["236", "62", "14", "138"])
 
 
+@pytest.mark.parametrize("moment", ["s0", "s1", "s2"])
+def test_paper_loses_no_note(moment: str) -> None:
+    """The sheets of notes hold every finding once, in order, with all its words."""
+    asbuilt, assessment = assessed_demo(moment)
+    numbers, words = [], []
+    for one in sheet_set(asbuilt, assessment, Wanted(paper="A4"), ["notes"]):
+        notes = [group for group in groups(DRAWINGS["notes"].make(asbuilt, assessment, one.wanted).shapes)
+                 if group.part == "note"]  # fmt: skip
+        numbers += [int(dict(group.data)["finding"]) for group in notes]
+        words += [" ".join(text.text for text in flat(group.shapes)
+                           if isinstance(text, Text) and text.use == "note") for group in notes]  # fmt: skip
+    assert numbers == list(range(1, len(assessment.findings) + 1))
+    assert words == [" ".join(finding.text.split()) for finding in assessment.findings]
+
+
 def test_nothing_says_that_it_is_safe(sheet: MakeSheet) -> None:
     """The word stands only where the sheet says what it never states."""
     for name in ("whole", "balance", "trays"):
@@ -197,7 +215,7 @@ def test_a_name_that_is_not_there_is_told_with_those_that_are(demo: Demo) -> Non
 
 def test_each_drawing_has_its_line() -> None:
     """The list of drawings tells each in one line without a full stop."""
-    assert list(DRAWINGS) == ["whole", "trays", "balance", "section", "items"]
+    assert list(DRAWINGS) == ["whole", "trays", "balance", "section", "items", "notes"]
     for one in DRAWINGS.values():
         assert one.line
         assert not one.line.endswith(".")

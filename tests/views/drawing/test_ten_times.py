@@ -37,6 +37,7 @@ def big(tmp_path_factory: pytest.TempPathFactory) -> tuple[AsBuilt, Assessment]:
 def test_no_text_lies_on_another_or_off_the_sheet(big: tuple[AsBuilt, Assessment], medium: str) -> None:
     """On no sheet of the drawings, nor of the trays of one stretch, do two texts overlap or leave it."""
     names = ["whole", "trays", "balance", "section", "items", "main-tray-3", "nose-tray-6"]
+    names += ["notes"] if MEDIA[medium].paper else []
     for one in sheet_set(*big, MEDIA[medium], names):
         sheet = DRAWINGS[one.name].make(*big, one.wanted)
         assert clashes(sheet) == [], one.stem

@@ -13,6 +13,7 @@ from hardstand.views.drawing.sheet_items import items_sheet
 from hardstand.views.drawing.sheet_paper import fit_paper
 from hardstand.views.drawing.sheet_paper_balance import balance_paper
 from hardstand.views.drawing.sheet_paper_items import items_paper
+from hardstand.views.drawing.sheet_paper_notes import notes_paper
 from hardstand.views.drawing.sheet_paper_section import section_paper
 from hardstand.views.drawing.sheet_paper_trays import tray_paper
 from hardstand.views.drawing.sheet_section import section_sheet
@@ -62,6 +63,13 @@ def sheet_section(asbuilt: AsBuilt, assessment: Assessment, wanted: Wanted) -> S
     return section_sheet(asbuilt, assessment, wanted.x_mm, wanted)
 
 
+def sheet_notes(asbuilt: AsBuilt, assessment: Assessment, wanted: Wanted) -> Sheet:
+    """All findings as notes, for paper only: on a screen they stand whole beside each drawing."""
+    if wanted.paper is None:
+        raise ValueError("the notes have sheets of their own on paper only")
+    return notes_paper(asbuilt, assessment, wanted.paper, wanted)
+
+
 def sheet_items(asbuilt: AsBuilt, _: Assessment, wanted: Wanted) -> Sheet:
     """The list of all items by number; on paper `wanted.part` of several sheets."""
     if wanted.paper is not None:
@@ -75,6 +83,7 @@ DRAWINGS: Mapping[str, Drawing] = {
     "balance": Drawing("the CG of every state against its mass, with range and target", sheet_balance),
     "section": Drawing("a cross-section at a station, looking aft", sheet_section),
     "items": Drawing("all items by the numbers that they have where a name has no room", sheet_items),
+    "notes": Drawing("all findings in words, for paper", sheet_notes),
 }
 
 

@@ -37,16 +37,15 @@ def notes(
                                 halo=False)]  # fmt: skip
     y = top + 34.0 * unit
     for row, (number, finding) in enumerate(findings, 1):
-        measure = right - left - (_AT + 12.0) * unit
-        sentences = wrapped(finding.text, "note", medium, measure)
-        high = (_LINE * (len(sentences) + 1) + 12.0) * unit
+        high = note_height(finding, right - left, medium)
         last = row == len(findings)
         if y + high > bottom - (0.0 if last else 24.0 * unit):
             more = f"and {len(findings) - row + 1} more"
+            more += ": see the sheet of notes" if medium.name == "paper" else ""
             shapes.append(Text("micro", (left + _AT * unit, y + 16.0 * unit), more, halo=False))
             return tuple(shapes), y + 24.0 * unit
         at = (left, y, right, y + high)
-        shapes.append(_note(finding, number, zones.get(number, ""), sentences, at, medium))
+        shapes.append(note(finding, number, zones.get(number, ""), at, medium))
         y += high
     if not findings:
         for words in wrapped(NOTHING, "micro", medium, right - left - 20.0 * unit):
@@ -56,11 +55,20 @@ def notes(
     return tuple(shapes), y
 
 
-def _note(
-    finding: Finding, number: int, zone: str, sentences: Sequence[str], room: Box, medium: Medium
-) -> Group:
+def note_height(finding: Finding, width: float, medium: Medium) -> float:
+    """How high the note of a finding is in a column of a width."""
+    return (_LINE * (len(_sentences(finding, width, medium)) + 1) + 12.0) * medium.unit
+
+
+def _sentences(finding: Finding, width: float, medium: Medium) -> list[str]:
+    return wrapped(finding.text, "note", medium, width - (_AT + 12.0) * medium.unit)
+
+
+def note(finding: Finding, number: int, zone: str, room: Box, medium: Medium) -> Group:
+    """One note: mark, severity and code, zone, and under them what was found."""
     left, top, right, _ = room
     unit = medium.unit
+    sentences = _sentences(finding, right - left, medium)
     base = top + 18.0 * unit
     head = f"{finding.severity}   {finding.code}"
     shapes: list[Shape] = [line("rule", (left, top), (right, top))]
@@ -78,6 +86,4 @@ def _note(
 
 def notes_height(findings: Sequence[Numbered], width: float, medium: Medium) -> float:
     """How high a column of notes of a width is where nothing is left out."""
-    measure = width - (_AT + 12.0) * medium.unit
-    lines = sum(len(wrapped(one.text, "note", medium, measure)) + 1 for _, one in findings)
-    return (34.0 + _LINE * lines + 12.0 * len(findings) + 40.0) * medium.unit
+    return sum(note_height(one, width, medium) for _, one in findings) + 74.0 * medium.unit

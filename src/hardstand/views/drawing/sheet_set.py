@@ -11,9 +11,11 @@ from hardstand.description.places import Tray
 from hardstand.views.drawing.catalogue import DRAWINGS
 from hardstand.views.drawing.planes import plane_letter
 from hardstand.views.drawing.sheet_paper_items import item_pages
+from hardstand.views.drawing.sheet_paper_notes import note_pages
 from hardstand.views.drawing.tray_dimensions import length
 from hardstand.views.drawing.wanted import Wanted
 
+_PAPER_ONLY = ("items", "notes")  # on a screen they stand whole beside the drawing
 STRETCH_MM = 1150.0  # trays on one sheet: what a printed sheet shows at 1:10
 
 
@@ -43,11 +45,11 @@ def sheet_set(
     if unknown:
         raise KeyError(unknown[0])
     chosen = list(dict.fromkeys(names or [one for one in (*DRAWINGS, *trays)
-                                          if one != "items" or wanted.paper is not None]))  # fmt: skip
+                                          if one not in _PAPER_ONLY or wanted.paper is not None]))  # fmt: skip
     found: list[Planned] = []
     for name in sorted(chosen, key=lambda one: (one not in DRAWINGS, chosen.index(one))):
         if name in DRAWINGS:
-            found += _drawing(name, asbuilt, wanted)
+            found += _drawing(name, asbuilt, assessment, wanted)
         else:
             line = f"{trays[name].name or name}"
             found.append(Planned(f"tray-{name}", "trays", replace(wanted, tray=name), line))
@@ -55,7 +57,7 @@ def sheet_set(
             for k, one in enumerate(found, 1)]  # fmt: skip
 
 
-def _drawing(name: str, asbuilt: AsBuilt, wanted: Wanted) -> list[Planned]:
+def _drawing(name: str, asbuilt: AsBuilt, assessment: Assessment, wanted: Wanted) -> list[Planned]:
     line = DRAWINGS[name].line
     if name == "section":
         return [Planned(f"section-{plane_letter(x, wanted.sections).lower()}", name, replace(wanted, x_mm=x),
@@ -70,6 +72,10 @@ def _drawing(name: str, asbuilt: AsBuilt, wanted: Wanted) -> list[Planned]:
     if name == "items" and wanted.paper is not None:
         many = item_pages(asbuilt, wanted.paper)
         return [Planned(f"items-{k + 1}" if many > 1 else "items", name, replace(wanted, part=k), line)
+                for k in range(many)]  # fmt: skip
+    if name == "notes":
+        many = note_pages(assessment) if wanted.paper is not None else 0
+        return [Planned(f"notes-{k + 1}" if many > 1 else "notes", name, replace(wanted, part=k), line)
                 for k in range(many)]  # fmt: skip
     return [Planned(name, name, wanted, line)]
 

@@ -118,7 +118,7 @@ def _title_rows(block: TitleBlock) -> tuple[tuple[float, str], ...]:
     both = f"{block.title}: {block.subtitle}" if block.subtitle else block.title
     if width(both, "name", PAPER) <= 70.0:
         return ((26.5, both),)
-    return ((25.0, block.title), (29.3, block.subtitle))
+    return ((24.4, block.title), (28.3, block.subtitle))
 
 
 def _first_angle(x: float, y: float) -> list[Shape]:
