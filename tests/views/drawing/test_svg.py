@@ -105,3 +105,13 @@ def test_paper_counts_in_millimetres() -> None:
     root = element(sheet, "x")
     assert [one.attrib["d"] for one in root.iter("path")] == ["M0 0L50 0", "M0 0L1 0L1 1Z"]
     assert root.attrib["viewBox"] == "0 0 297 210"
+
+
+def test_in_print_a_text_stands_on_paper_not_in_a_halo() -> None:
+    """A halo is drawn letter by letter in print and cuts the letter before: there the ground is a box."""
+    shapes = (Text("dimension", (50.0, 20.0), "500", "middle"),)
+    for medium, boxes in ((SCREEN, 0), (PAPER, 1)):
+        root = element(Sheet(100.0, 40.0, medium, "t", "d", shapes), "x")
+        texts = [one for one in root.iter() if one.tag.endswith("text")]
+        assert len([one for one in root.iter() if one.tag.endswith("rect")]) == boxes
+        assert ("halo" in texts[0].get("class", "").split()) is (boxes == 0)

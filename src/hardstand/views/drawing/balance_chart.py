@@ -167,13 +167,13 @@ def state_groups(
 
 
 def state_names(points: Sequence[StatePoint], chart: Chart, medium: Medium) -> list[Named]:
-    """The states as things to be named, each with its CG."""
+    """The states as things to be named, each with its CG; its number is its row in the table."""
     reach = JUDGED * medium.unit
     found = []
-    for one in points:
+    for rank, one in enumerate(points, 1):
         x, y = chart.point(one.cg.value, one.mass.value)
         half = max(one.cg.expanded * chart.x.scale, reach)
         name = f"{one.name} {one.cg.value:.1f}"
         box = (x - half, y - reach, x + half, y + reach)
-        found.append(Named(f"balance.cg@{one.id}", name, box, hollow=False))
+        found.append(Named(f"balance.cg@{one.id}", name, box, hollow=False, number=str(rank)))
     return found

@@ -61,7 +61,8 @@ def draw_chart(
     labels = label_groups(names, ground, medium, "chart")
     judged = asbuilt.aeroplane.cg_range_state
     below = room[3] + (HEIGHT + 44.0) * unit
-    told = [*names_left_out(labels.left_out, "see the table"), *marks_left_out(marks.unplaced)]
+    told = ["A number in the chart is the state's row in the table."] if labels.numbered else []
+    told += [*names_left_out(labels.left_out, "see the table"), *marks_left_out(marks.unplaced)]
     shapes = (
         *axes, *fixed, *way, *state_groups(points, judged, chart, medium), *labels.groups,
         *marks.groups, *mac_scale(asbuilt, assessment, chart, medium),

@@ -21,7 +21,7 @@ from hardstand.views.drawing.lettering import DESCENT
 from hardstand.views.drawing.shapes import Circle, Group, Shape, Text, line
 
 __all__ = ["Ground", "Labels", "Named", "label_groups"]
-_PLACES, _LEAST, _MOST = 3600, 24, 120  # in all, so that the search takes no longer for many names
+_PLACES, _LEAST, _MOST = 3600, 24, 400  # in all, so that the search takes no longer for many names
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +61,7 @@ def _group(one: Named, places: Places, index: int, medium: Medium, part: str, *,
     shapes: tuple[Shape, ...] = (Text(one.use, at, one.number if short else one.name),)
     if short:  # a number that stands for a name has a shelf under it, to be told from a figure
         low = float(box[3]) - 0.5 * medium.unit
-        shapes = (line("thin", (at[0], low), (float(box[2]), low)), *shapes)
+        shapes = (*shapes, line("thin", (at[0], low), (float(box[2]), low)))
     if leader.any():
         start, end = (float(leader[0]), float(leader[1])), (float(leader[2]), float(leader[3]))
         shapes = (line("thin", start, end), Circle("solid", start, 1.6 * medium.unit), *shapes)

@@ -6,6 +6,7 @@ both views), and a capital letter at each arrow. I and O are left out: they read
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 
 from hardstand.views.drawing.arrows import arrow
@@ -15,6 +16,7 @@ from hardstand.views.drawing.shapes import Group, Placement, Shape, Text, line
 
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 _END, _SHAFT = 13.0, 16.0  # design pixels: thick end, arrow's shaft
+_APART, _STEP = 44.0, 18.0  # planes closer than this have their ends in two rows
 OFF, REACH = 6.0, 28.0  # from the view to the thick end, and to the outer edge of the letter
 
 
@@ -43,7 +45,14 @@ def plane_marks(
     letters: Mapping[float, str], y: tuple[float, float], on: Placement, medium: Medium
 ) -> tuple[Shape, ...]:
     """The marks of planes, by station with their letters, through a view between two heights, y."""
-    return tuple(_mark(one, said, y, on, medium) for one, said in sorted(letters.items()))
+    found: list[Group] = []
+    before, out = -math.inf, 0.0
+    for one, said in sorted(letters.items()):
+        x = on.point(one, 0.0)[0]
+        out = _STEP if x - before < _APART * medium.unit and not out else 0.0
+        before = x
+        found.append(_mark(one, said, (y[0] - out * medium.unit, y[1] + out * medium.unit), on, medium))
+    return tuple(found)
 
 
 def _mark(x_mm: float, said: str, y: tuple[float, float], on: Placement, medium: Medium) -> Group:

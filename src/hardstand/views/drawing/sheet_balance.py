@@ -70,8 +70,8 @@ def state_rows(
 ) -> list[Row]:
     """A row for each state with its figures; a dash where one could not be worked out."""
     rows = []
-    for one in points:
-        cells = [one.name]
+    for rank, one in enumerate(points, 1):
+        cells = [f"{rank}  {one.name}"]
         for _, name in state_columns(narrow=narrow):
             try:
                 cells.append(figure_shown(assessment.figure(f"balance.{name}@{one.id}").as_json()))

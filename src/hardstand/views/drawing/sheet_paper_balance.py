@@ -31,7 +31,7 @@ def balance_paper(asbuilt: AsBuilt, assessment: Assessment, paper: Paper, wanted
                                        "every state, with twice the standard uncertainty", PAPER,
                                        end - x))  # fmt: skip
     zones: dict[int, str] = {}
-    low = top + 104.0
+    low = top + 107.0
     column = right - PAPER_SIZE_MM[0]
     if points:
         room = (x + 12.0, top + 22.0, end, top + 82.0)

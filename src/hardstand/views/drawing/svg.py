@@ -10,12 +10,15 @@ import re
 from dataclasses import dataclass
 from xml.etree import ElementTree as ET
 
+from hardstand.views.drawing.boxes import text_box
 from hardstand.views.drawing.hatching import beside, hatching
 from hardstand.views.drawing.kinds import LETTERING, LINES, Medium
+from hardstand.views.drawing.lettering import DESCENT
 from hardstand.views.drawing.shapes import Circle, Group, Hatched, Path, Shape, Text
 
 HATCH_STEP, HATCH_BAND, LIMIT_BAND = 5.0, 7.0, 13.0  # design pixels
 NAMESPACE = "http://www.w3.org/2000/svg"
+_HANGING = frozenset("gjpqyQ,;()[]_/|@")  # letters that reach below the line
 _UNFIT = re.compile(r"[^A-Za-z0-9_-]+")
 _CONTROL = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
@@ -120,11 +123,25 @@ class _Writer:
             ET.SubElement(made, "title").text = _printable(group.title)
         self.write(made, group.shapes)
 
+    def _ground(self, parent: ET.Element, text: Text) -> None:
+        """Paper behind a text. A halo will not do in print, where each letter's would cut the one before."""
+        left, top, right, bottom = text_box(text, self._medium)
+        if not _HANGING.intersection(text.text):
+            hangs = DESCENT * self._medium.height(text.use)
+            right, bottom = (right - hangs, bottom) if text.upright else (right, bottom - hangs)
+        air = 0.6 * self._medium.unit  # a figure rides so close above its dimension line
+        ET.SubElement(parent, "rect", {"class": LINES["paper"], "x": number(left - air), "y": number(top - air),
+                                       "width": number(right - left + 2.0 * air),
+                                       "height": number(bottom - top + 2.0 * air)})  # fmt: skip
+
     def _text(self, parent: ET.Element, text: Text) -> None:
         x, y = text.at
         style = LETTERING[text.use].css
         anchor = {"start": "", "middle": " mid", "end": " end"}[text.anchor]
-        halo, quiet = " halo" if text.halo else "", " quiet" if text.quiet else ""
+        paper = self._medium.name == "paper"
+        if paper and text.halo:
+            self._ground(parent, text)
+        halo, quiet = " halo" if text.halo and not paper else "", " quiet" if text.quiet else ""
         given = {"class": f"{style}{anchor}{halo}{quiet}",
                  "style": f"font-size:{number(self._medium.height(text.use))}px"}  # fmt: skip
         if text.upright:
