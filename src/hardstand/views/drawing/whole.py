@@ -103,7 +103,7 @@ def drawn(
                      _station(asbuilt, selected))  # fmt: skip
     shapes = (
         *_axes(layout), *_range_on_ruler(asbuilt, layout, medium), *plan.shapes, *side.shapes,
-        *_ground_line(asbuilt, layout, medium), *over, *planes, *_planes_in_elevation(asbuilt, layout, medium),
+        *_ground_line(asbuilt, layout, medium), *planes, *over, *_planes_in_elevation(asbuilt, layout, medium),
         Group("", "ruler", stations), *balance, *labels.groups, *head,
         *_chain_line(asbuilt, layout, selected),
     )  # fmt: skip
