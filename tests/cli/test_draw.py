@@ -104,6 +104,7 @@ def test_drawn_twice_it_is_the_same(tmp_path: Path) -> None:
         (("--mark", "nothing"), "no item and no finding", 3),
         (("--mark", "99"), "no item and no finding", 3),
         (("--paper", "a3"), "--paper", 3),
+        (("--light", "--dark"), "one or the other", 3),
         (("notes", "--screen", "wide"), "on paper only", 3),
     ],
 )

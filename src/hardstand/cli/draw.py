@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 
 @click.command(cls=Command, section="Ask", short_help="draw it, for the screen and for paper")
-@click.argument("words", cls=Argument, nargs=-1, metavar="[DIR] [NAME]…",
+@click.argument("words", cls=Argument, nargs=-1, metavar="DIR|NAME",
                 help="the aeroplane's folder, the present one if left out; then whole, trays, balance, "
                      "section, items, notes or a tray's id: all of them if none is named")
 @click.option("--screen", "screens", multiple=True, type=click.Choice(["wide", "phone"]),
@@ -32,15 +32,15 @@ if TYPE_CHECKING:
               help="where to cut a cross-section, aft of the datum; the tightest place if left out")
 @click.option("--mark", "marked", multiple=True, metavar="ITEM|NUMBER",
               help="mark an item, or what a finding is about, with distances to its tray's edges")
-@click.option("--light/--dark", "light", default=None,
-              help="light or dark paper on the screen; as the viewer is set if left out")
+@click.option("--light", is_flag=True, help="light paper on the screen; as the viewer is set if left out")
+@click.option("--dark", is_flag=True, help="dark paper on the screen")
 @click.option("--out", type=Path, metavar="DIR", help="where to write; drawings/ in DIR if left out")
 @click.option("--force", is_flag=True, help="write over drawings that are there")
 @options
 @as_json
 @click.pass_obj
 def draw(talk: Talk, /, words: tuple[str, ...], screens: tuple[str, ...], papers: tuple[str, ...],
-         light: bool | None, out: Path | None, force: bool, options: tuple[str, ...],
+         light: bool, dark: bool, out: Path | None, force: bool, options: tuple[str, ...],
          **chosen: tuple[str, ...]) -> int:
     """Draw the aeroplane: plan and elevation, trays, balance, cross-sections, the list of items.
 
@@ -55,7 +55,9 @@ def draw(talk: Talk, /, words: tuple[str, ...], screens: tuple[str, ...], papers
     stations = tuple(quantity(one, "mm", "--at") for one in chosen["stations"])
     issue, asbuilt, assessment = _assessed(talk, folder, options)
     selected = tuple(one for word in chosen["marked"] for one in _marked(word, asbuilt, assessment))
-    ink = None if light is None else "light" if light else "dark"
+    if light and dark:
+        raise Refusal("--light and --dark are one or the other.", "Leave one of them out.")
+    ink = "light" if light else "dark" if dark else None
     where = out or folder_of(folder) / "drawings"
     from hardstand.cli.progress import progress
     from hardstand.views.drawing import Wanted
