@@ -34,7 +34,7 @@ def access(slices: Any, earlier: Any, kept: Kept | None = None) -> Access:
         one for one in frames if one.item.kind == "pack" or one.item.part.slides_out is not None
     ]
     centres = np.array([frame.item.centre_mm for frame in packs]).reshape(-1, 3)
-    bays = homes(bay_shapes(slices.sections), centres)
+    bays = homes(bay_shapes(slices.sections), centres, kept)
     around = [
         [one for one in slices.sections if bay is not None and one.bay == bay.id] for bay in bays
     ]

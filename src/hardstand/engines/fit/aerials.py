@@ -55,14 +55,16 @@ def aerials(slices: Any, earlier: Any, kept: Kept | None = None) -> Aerials:
     solids: Solids = earlier["fit.solids"]
     names = {item.id: item.name for item in slices.items}
     rows = sorted(slices.antennas, key=lambda row: row.id)
-    pieces = {row.id: aerial_piece(row, names[row.item]) for row in rows}
+    kept = kept or Kept()
+    known = {row.id: (row, names[row.item]) for row in rows}
+    pieces = kept.each("aerials", known, lambda one: aerial_piece(*one))
     found = Collected("aerials as straight lines, uncertainty to first order")
     for one, other in combinations(rows, 2):
         if one.item == other.item:
             _angle(found, one, other)
     asked = _apart(rows, pieces)
     engines, controllers = _items(solids, ENGINES), _items(solids, CONTROLLERS)
-    blinding, wires = _blinding(solids), lead_pieces(slices.leads, solids.frames)
+    blinding, wires = _blinding(solids), lead_pieces(slices.leads, solids.frames, kept)
     for row in rows:
         own = [pieces[row.id]]
         asked.append(("aerial-engine", own, engines))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 
 import numpy as np
 
@@ -11,6 +12,7 @@ from hardstand.engines.fit.body import Body, Floats
 from hardstand.engines.fit.collected import Collected
 from hardstand.engines.fit.model import Check
 from hardstand.engines.fit.piece import Piece
+from hardstand.engines.fit.stack import Index
 from hardstand.engines.kept import Kept
 from hardstand.figures import Input
 
@@ -50,17 +52,30 @@ def outer_points(body: Body, stations_mm: Floats, parts: int) -> Floats:
     return np.concatenate(points)
 
 
-def homes(shapes: Sequence[BayShape], centre_mm: Floats) -> list[BayShape | None]:
+def homes(
+    shapes: Sequence[BayShape], centre_mm: Floats, kept: Kept | None = None
+) -> list[BayShape | None]:
     """The bay that holds each point (N, 3): where bays overlap the one it lies deepest in."""
+    kept = kept or Kept()
+    points = [one.tobytes() for one in centre_mm]
     best: list[BayShape | None] = [None] * len(centre_mm)
     most = np.zeros(len(centre_mm))
     for shape in shapes:
         within = np.flatnonzero(shape.covers(centre_mm[:, 0]))
-        depth = shape.depth(centre_mm[within]).distance_mm
-        for k, value in zip(within.tolist(), depth.tolist(), strict=True):
+        bay = shape.content()
+        depth = kept.rows(
+            f"depth in {shape.id}",
+            [(points[k], bay) for k in within.tolist()],
+            partial(_depths, shape, centre_mm[within]),
+        )
+        for k, value in zip(within.tolist(), depth[:, 0].tolist(), strict=True):
             if value > most[k]:
                 best[k], most[k] = shape, value
     return best
+
+
+def _depths(shape: BayShape, point_mm: Floats, places: Index) -> Floats:
+    return shape.depth(point_mm[places]).distance_mm[:, None]
 
 
 def bay_checks(
@@ -76,8 +91,8 @@ def bay_checks(
     """
     if not pieces:
         return
-    bay = shape.content()
-    rows = (kept or Kept()).rows(
+    kept, bay = kept or Kept(), shape.content()
+    rows = kept.rows(
         f"bay {shape.id}",
         [(one, bay) for one in content],
         lambda places: _nearest_to_skin([pieces[k] for k in places.tolist()], shape),
@@ -87,14 +102,24 @@ def bay_checks(
         least = nearest.setdefault(pieces[k].subject, k)
         if rows[k, 0] < rows[least, 0]:
             nearest[pieces[k].subject] = k
-    for k in nearest.values():
-        piece, (point, slope, by_wall) = pieces[k], np.split(rows[k, 1:9], (3, 6))
-        section = int(rows[k, 9])
-        walls = zip(shape.walls[section : section + 2], by_wall.tolist(), strict=True)
-        slopes = _slopes(piece, point, slope) | {one: by for one, by in walls if by != 0.0}
-        check = _check(piece, shape, float(point[0]))
-        label = f"distance within the skin, {piece.owner.name}"
+    seen = {
+        subject: (pieces[k], rows[k].tobytes(), shape.walls) for subject, k in nearest.items()
+    }
+    made = kept.each(f"checks {shape.id}", seen, lambda one: _made(one[0], one[1], shape))
+    for subject, k in nearest.items():
+        check, label, slopes = made[subject]
         found.add(check, float(rows[k, 0]), label, slopes)
+
+
+def _made(piece: Piece, row: bytes, shape: BayShape) -> tuple[Check, str, dict[Input, float]]:
+    """The check of a piece by its row of `_nearest_to_skin`, its label, and its slopes."""
+    numbers = np.frombuffer(row)
+    point, slope, by_wall = np.split(numbers[1:9], (3, 6))
+    section = int(numbers[9])
+    walls = zip(shape.walls[section : section + 2], by_wall.tolist(), strict=True)
+    slopes = _slopes(piece, point, slope) | {one: by for one, by in walls if by != 0.0}
+    label = f"distance within the skin, {piece.owner.name}"
+    return _check(piece, shape, float(point[0])), label, slopes
 
 
 def _nearest_to_skin(pieces: Sequence[Piece], shape: BayShape) -> Floats:
@@ -139,11 +164,11 @@ def _slopes(piece: Piece, point_mm: Floats, slope: Floats) -> dict[Input, float]
         reach = -own * share
     else:
         reach = _round(own)
-    slopes = {
-        one.input: float(one.centre @ slope - one.half @ reach - one.surface)
+    return {
+        one.input: value
         for one in piece.follows
+        if (value := float(one.centre @ slope - one.half @ reach - one.surface)) != 0.0
     }
-    return {one: value for one, value in slopes.items() if value != 0.0}
 
 
 def _round(own: Floats) -> Floats:

@@ -46,7 +46,7 @@ def containment(slices: Any, earlier: Any, kept: Kept | None = None) -> Containe
             zone_height_check(found, piece, trays[piece.owner.on])
     shapes = bay_shapes(slices.sections)
     centres = np.array([one.item.centre_mm for one in solids.frames.values()]).reshape(-1, 3)
-    bays = dict(zip(solids.frames, homes(shapes, centres), strict=True))
+    bays = dict(zip(solids.frames, homes(shapes, centres, kept), strict=True))
     for shape in shapes:
         inside = [k for k in mobile if bays[solids.pieces[k].owner.id] is shape]
         pieces = [solids.pieces[k] for k in inside]

@@ -50,13 +50,10 @@ def nearest(
     """
     place: dict[int, int] = {}
     pieces: list[Piece] = []
-    for group in groups:
-        for one in (*group[0], *group[1]):
-            if place.setdefault(id(one), len(pieces)) == len(pieces):
-                pieces.append(one)
+    sides = [[_places(side, place, pieces) for side in group] for group in groups]
     bodies = stack([piece.body for piece in pieces])
     ends = spans(bodies)
-    pairs = [_promising([[place[id(one)] for one in side] for side in g], ends) for g in groups]
+    pairs = [_promising(own, others, ends) for own, others in sides]
     a, b = (np.concatenate([pair[k] for pair in pairs] or [_NONE]) for k in (0, 1))
     if not len(a):
         return [None] * len(groups)
@@ -78,9 +75,17 @@ def nearest(
 _NONE = np.zeros(0, dtype=np.intp)
 
 
-def _promising(sides: list[list[int]], ends: tuple[Floats, Floats]) -> tuple[Index, Index]:
+def _places(side: Sequence[Piece], place: dict[int, int], pieces: list[Piece]) -> Index:
+    """The places of some pieces among all; those that are not among them yet join at the end."""
+    if not place.keys() >= set(map(id, side)):
+        for one in side:
+            if place.setdefault(id(one), len(pieces)) == len(pieces):
+                pieces.append(one)
+    return np.fromiter(map(place.__getitem__, map(id, side)), dtype=np.intp, count=len(side))
+
+
+def _promising(own: Index, others: Index, ends: tuple[Floats, Floats]) -> tuple[Index, Index]:
     """The pairs of a group that may be its nearest."""
-    own, others = (np.array(side, dtype=np.intp) for side in sides)
     if not len(own) or not len(others):
         return _NONE, _NONE
     low, high = ends

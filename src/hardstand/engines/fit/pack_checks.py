@@ -15,7 +15,7 @@ from hardstand.engines.fit.item_frame import ItemFrame
 from hardstand.engines.fit.item_solids import owner_of
 from hardstand.engines.fit.model import Check, Gap
 from hardstand.engines.fit.nearest import nearest
-from hardstand.engines.fit.pack_ways import slide_mm, stays, swept
+from hardstand.engines.fit.pack_ways import Around, slide_mm, swept
 from hardstand.engines.fit.piece import Piece, Solids
 from hardstand.engines.fit.rectangles import plane_slopes, slopes_within
 from hardstand.engines.fit.tray_checks import extent_mm
@@ -45,6 +45,7 @@ def pack_checks(
     """
     gaps: list[Gap] = []
     ways: list[_Way] = []
+    around = Around(solids.pieces)
     for frame, sections in packs:
         hatch = next((row for row in hatches if row.id == frame.item.through), None)
         opening = None if hatch is None else window(hatch)
@@ -56,7 +57,7 @@ def pack_checks(
         low, high = frame.item.centre_mm + slide - half, frame.item.centre_mm + slide + half
         out = WAYS[hatch.opens] * way_out_mm(hatch, low, high, sections)
         owner = owner_of(frame.item)
-        others = [piece for piece in solids.pieces if stays(piece, owner, hatch)]
+        others = around.of(owner, hatch)
         ways.append(_Way(frame, hatch, swept(frame, owner, (slide, out)), others))
         axes = list(across(hatch))
         plan = np.concatenate([low[axes], high[axes]])

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from itertools import compress
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -74,3 +76,30 @@ def stays(piece: Piece, owner: Owner, hatch: Hatch) -> bool:
     solid = piece.role in ("item", "keep_out", "tray")
     taken_off = piece.role == "keep_out" and piece.owner.removable
     return solid and not taken_off and not related(piece.owner, owner)
+
+
+class Around:
+    """Finds, for one pack after another, which of many pieces stay in place around it, as `stays`."""
+
+    def __init__(self, pieces: Sequence[Piece]) -> None:
+        self._pieces = pieces
+        self._stays = [
+            piece.role in ("item", "tray")
+            or (piece.role == "keep_out" and not piece.owner.removable)
+            for piece in pieces
+        ]
+        self._of_id: dict[str, list[int]] = {}
+        self._on_id: dict[str, list[int]] = {}
+        for k, piece in enumerate(pieces):
+            self._of_id.setdefault(piece.owner.id, []).append(k)
+            for name in piece.owner.supports:
+                self._on_id.setdefault(name, []).append(k)
+
+    def of(self, owner: Owner, hatch: Hatch) -> list[Piece]:
+        """Those that stay when a pack of this owner leaves through a hatch, in their order."""
+        kept = self._stays.copy()
+        others = {name for name in (owner.id, owner.on, *owner.supports) if name is not None}
+        concerned = [k for name in others for k in self._of_id.get(name, ())]
+        for k in (*concerned, *self._on_id.get(owner.id, ())):
+            kept[k] = stays(self._pieces[k], owner, hatch)
+        return list(compress(self._pieces, kept))

@@ -45,7 +45,7 @@ def solids(slices: Any, _: Any, kept: Kept | None = None) -> Solids:
         found += pieces
     holes = sorted(slices.holes, key=lambda row: row.id)
     for tray in trays:
-        found += tray_pieces(tray, holes, mobile, reach)
+        found += tray_pieces(tray, holes, mobile, reach, kept)
     cut = {hole.id: (hole, by_id[hole.tray]) for hole in holes}
     for pieces in kept.each("holes", cut, lambda one: hole_pieces(*one)).values():
         found += pieces

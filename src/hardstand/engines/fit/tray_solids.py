@@ -11,6 +11,7 @@ from hardstand.description.places import Hole, Tray
 from hardstand.engines.fit.body import Body, Floats, checked_body
 from hardstand.engines.fit.outlines import columns
 from hardstand.engines.fit.piece import Follow, Owner, Piece
+from hardstand.engines.kept import Kept
 from hardstand.figures import Input
 from hardstand.standards import tolerances
 
@@ -79,25 +80,36 @@ def _round_column(hole: Hole, tray: Tray) -> Body:
 
 
 def tray_pieces(
-    tray: Tray, holes: Sequence[Hole], others: Sequence[Piece], spans: tuple[Floats, Floats]
+    tray: Tray,
+    holes: Sequence[Hole],
+    others: Sequence[Piece],
+    spans: tuple[Floats, Floats],
+    kept: Kept | None = None,
 ) -> list[Piece]:
     """A tray's plate. Openings are cut out where another piece comes near enough to use them.
 
     `spans` are the lowest and highest corners (P, 3) of the others.
     """
-    import shapely
-    from shapely import Polygon
-
+    kept = kept or Kept()
     bottom, top = tray.top_z_mm - tray.thickness_mm, tray.top_z_mm
-    plate: BaseGeometry = Polygon(tray.outline_mm)
     low, high = spans
     level = np.flatnonzero((low[:, 2] < top) & (high[:, 2] > bottom)).tolist()
     passing = [k for k in level if others[k].owner.on != tray.id]
-    for hole in holes if passing else ():
-        if hole.tray == tray.id:
-            cut = opening(hole)
-            if _meets(cut.bounds, low[passing], high[passing]):
-                plate = plate.difference(cut)
+    own = {hole.id: (hole,) for hole in holes if hole.tray == tray.id} if passing else {}
+    bounds = kept.each(f"bounds {tray.id}", own, lambda one: opening(*one).bounds)
+    used = [name for name in own if _meets(bounds[name], low[passing], high[passing])]
+    content = (tray, *(own[name][0] for name in used))
+    return kept.each(f"plate {tray.id}", {tray.id: content}, lambda rows: _plate(*rows))[tray.id]
+
+
+def _plate(tray: Tray, *holes: Hole) -> list[Piece]:
+    """A tray's plate with some of its openings cut out."""
+    import shapely
+    from shapely import Polygon
+
+    plate: BaseGeometry = Polygon(tray.outline_mm)
+    for hole in holes:
+        plate = plate.difference(opening(hole))
     owner = Owner(tray.id, tray.name or tray.id, "tray", "tray")
     follows = (
         Follow(top_input(tray), np.array([0.0, 0.0, 1.0]), np.zeros(3)),
@@ -107,7 +119,7 @@ def tray_pieces(
     return [
         Piece(body, "tray", owner, tray.id, follows)
         for part in parts
-        for body in columns(part, bottom, top)
+        for body in columns(part, tray.top_z_mm - tray.thickness_mm, tray.top_z_mm)
     ]
 
 
