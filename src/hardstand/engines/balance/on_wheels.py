@@ -8,10 +8,9 @@ from typing import Any
 import numpy as np
 
 from hardstand.asbuilt.value import PlacedLeg
-from hardstand.engines.balance.differences import STEP_MM
 from hardstand.engines.balance.model import Floats, Headline, OnWheels
 from hardstand.engines.balance.tail_clearance import tail_clearance
-from hardstand.engines.balance.wheels import wheel_arrays, wheel_figures
+from hardstand.engines.balance.wheels import STEP_MM, wheel_arrays, wheel_figures
 from hardstand.figures import FigureSet, Input
 
 QUANTITIES = (
@@ -36,7 +35,7 @@ def _values(cg_mm: Floats, contact_mm: Floats) -> Floats:
 
 
 def _slopes(cg_mm: Floats, contact_mm: Floats) -> tuple[Floats, Floats]:
-    """Slopes (3, S, axis) by the CG's place and (3, S, wheel, axis) by the contacts; as `difference`."""
+    """Slopes (3, S, axis) by the CG's place and (3, S, wheel, axis) by the contacts; central differences."""
     count = 12  # the three axes of the CG, then those of the three wheels
     ends = []
     for by in (-STEP_MM, STEP_MM):
@@ -53,7 +52,7 @@ def _slopes(cg_mm: Floats, contact_mm: Floats) -> tuple[Floats, Floats]:
 
 def _above_ground(cg_mm: Floats, contact_mm: Floats) -> bool:
     try:
-        wheel_figures(cg_mm[None], contact_mm)
+        wheel_figures(cg_mm, contact_mm)
     except ValueError:
         return False
     return True
@@ -80,7 +79,9 @@ def on_wheels(slices: Any, earlier: Any) -> OnWheels | None:
     if not standing:
         return None
     contact = np.array([[one.value for one in leg.contact] for leg in legs])
-    rows = [row for row in standing if _above_ground(head.cg_mm[row], contact)]
+    rows = standing
+    if not _above_ground(head.cg_mm[standing], contact):
+        rows = [row for row in standing if _above_ground(head.cg_mm[row], contact)]
     if not rows:
         none = np.zeros(0)
         return OnWheels((), none, none, none, None, _CONTACTS, _no_figures())

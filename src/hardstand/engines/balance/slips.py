@@ -76,7 +76,7 @@ def swapped_digits(mass_g: float) -> list[float]:
 
 def fixed_slips(prior: BuildUp, seen: Observations) -> Iterator[Slip]:
     """Yield, for every item, the slips whose size follows from its entry."""
-    count = prior.mass_g.size
+    count, u = prior.mass_g.size, prior.u
     for item, (mass, (_, y_mm)) in enumerate(zip(prior.mass_g, prior.at_mm, strict=True)):
         sizes = [
             ("counted twice", -mass),
@@ -89,7 +89,7 @@ def fixed_slips(prior: BuildUp, seen: Observations) -> Iterator[Slip]:
             columns.append(("place on the other side", "mm", -2.0 * y_mm, 2 * count + item))
         for kind, unit, size, column in columns:
             direction = seen.matrix[:, column : column + 1] * size
-            yield Slip(kind, item, unit, direction, prior.u[column], float(size), np.zeros(1))
+            yield Slip(kind, item, unit, direction, u[column], float(size), np.zeros(1))
 
 
 def offset_slip(seen: Observations, items: Sequence[int], u_offset_g: float) -> Slip:

@@ -7,9 +7,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from hardstand.asbuilt.value import Inputs3
-from hardstand.engines.balance.differences import difference
 from hardstand.engines.balance.model import Floats
-from hardstand.engines.balance.wheels import tail_strike_deg
+from hardstand.engines.balance.wheels import STEP_MM, strike_arrays, tail_strike_deg
 from hardstand.figures import FigureSet
 
 
@@ -53,11 +52,11 @@ def tail_clearance(
         )
     own = len(figures.inputs)
     slope = np.pad(tip_back_slope, ((0, 0), (0, 3)))
+    by_tail, by_contact = _slopes(point, contact_mm)
     for axis in range(3):
-        slope[:, own + axis] -= difference(lambda at: tail_strike_deg(at, contact_mm), point, axis)
+        slope[:, own + axis] -= by_tail[axis]
         for leg in range(3):
-            by_contact = difference(lambda at: tail_strike_deg(point, at), contact_mm, (leg, axis))
-            slope[:, columns[leg][axis]] -= by_contact
+            slope[:, columns[leg][axis]] -= by_contact[leg, axis]
     addresses = tuple(f"balance.tip-back-spare@{state}" for state in state_ids)
     steps = {
         f"balance.tip-back-spare@{state}": (f"balance.tip-back@{state}",) for state in state_ids
@@ -73,3 +72,14 @@ def tail_clearance(
         steps={**figures.steps, **steps},
     )
     return TailClearance(strike, "", added)
+
+
+def _slopes(point_mm: Floats, contact_mm: Floats) -> tuple[Floats, Floats]:
+    """Slopes of the angle by the point (axis,) and by the contacts (wheel, axis); central differences."""
+    steps = STEP_MM * np.eye(12)
+    tail, contact = steps[:, :3], steps[:, 3:].reshape(12, 3, 3)
+    low, high = (
+        strike_arrays(point_mm + sign * tail, contact_mm + sign * contact)[0] for sign in (-1.0, 1.0)
+    )
+    slope = (high - low) / (2.0 * STEP_MM)
+    return slope[:3], slope[3:].reshape(3, 3)

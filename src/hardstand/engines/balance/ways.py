@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Container, Iterable, Mapping, Sequence
+from itertools import chain
 
 import numpy as np
 
@@ -70,7 +71,7 @@ def moved(item: PlacedItem, by_mm: float) -> Change:
 def ballast_row(place: BallastPlace, grams: float, taken: Container[str]) -> AddRow:
     """The change that fixes ballast at one of its places, under an id that is not `taken`."""
     name = f"ballast, {place.name or place.id}"
-    ids = (f"ballast-{place.id}{tail}" for tail in ("", *(f"-{n}" for n in range(2, 1000))))
+    ids = (f"ballast-{place.id}{tail}" for tail in chain(("",), (f"-{n}" for n in range(2, 1000))))
     row_id = next(one for one in ids if one not in taken)
     row = {"id": row_id, "name": name, "mass_g": grams, "at_mm": list(place.at_mm)}
     return AddRow("mass", row | {"zone": "ballast"})

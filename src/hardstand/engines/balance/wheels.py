@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 Floats = NDArray[np.float64]
+STEP_MM = 0.5  # for slopes by differences: these figures are smooth over it to nine digits
 
 
 @dataclass(frozen=True, eq=False)
@@ -126,13 +127,21 @@ def tail_strike_deg(tail_mm: ArrayLike, contact_mm: ArrayLike) -> float:
     """
     tail = np.atleast_2d(np.asarray(tail_mm, dtype=np.float64))
     contact = np.asarray(contact_mm, dtype=np.float64)
-    normal, aft = (one[0] for one in _grounds(contact[None]))
-    behind = (tail - contact[1]) @ aft
+    angle, behind = strike_arrays(tail, np.broadcast_to(contact, (len(tail), 3, 3)))
     if not np.any(behind > 0.0):
         raise ValueError("no point of the tail lies behind the main wheels")
-    height = (tail - contact[1]) @ normal
-    angle = np.degrees(np.arctan2(height, behind))
     return float(np.min(angle[behind > 0.0]))
+
+
+def strike_arrays(tail_mm: Floats, contact_mm: Floats) -> tuple[Floats, Floats]:
+    """The angle of `tail_strike_deg` and how far behind the main wheels, (V,) each, of V variants.
+
+    Parameters: tail_mm (V, 3), one point each; contact_mm (V, 3, 3).
+    """
+    normal, aft = _grounds(contact_mm)
+    off = tail_mm - contact_mm[:, 1]
+    behind = _dot(off, aft)
+    return np.degrees(np.arctan2(_dot(off, normal), behind)), behind
 
 
 def braking_nose_load_n(
