@@ -52,8 +52,8 @@ def outcome_lines(before: Mapping[str, Any] | None, after: Mapping[str, Any], re
     """What a change did: findings that went, findings that came, the verdict before and now."""
     lines: list[Line] = []
     if before is not None:
-        gone, came = _difference(before, after), _difference(after, before)
-        stayed = _with_other_figures(before, after)
+        gone, came = difference(before, after), difference(after, before)
+        stayed = with_other_figures(before, after)
         lines += _listed("No longer there", gone, measure, texts=False) + _listed("New", came, measure)
         lines += _listed("Still there, with other figures", stayed, measure)
         if not gone and not came and not stayed:
@@ -65,12 +65,14 @@ def outcome_lines(before: Mapping[str, Any] | None, after: Mapping[str, Any], re
     return [*lines, *flow(written, measure, ink="quiet")]
 
 
-def _difference(one: Mapping[str, Any], other: Mapping[str, Any]) -> list[Mapping[str, Any]]:
+def difference(one: Mapping[str, Any], other: Mapping[str, Any]) -> list[Mapping[str, Any]]:
+    """The findings of one assessment's form that another has not."""
     known = {_key(finding) for finding in other["findings"]}
     return [finding for finding in one["findings"] if _key(finding) not in known]
 
 
-def _with_other_figures(before: Mapping[str, Any], after: Mapping[str, Any]) -> list[Mapping[str, Any]]:
+def with_other_figures(before: Mapping[str, Any], after: Mapping[str, Any]) -> list[Mapping[str, Any]]:
+    """The findings that stand in both, with another sentence than before."""
     texts = {_key(one): one["text"] for one in before["findings"]}
     return [one for one in after["findings"] if texts.get(_key(one), one["text"]) != one["text"]]
 

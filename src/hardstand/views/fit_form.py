@@ -16,10 +16,11 @@ if TYPE_CHECKING:
     from hardstand.findings import Limit
 
 
-def fit_form(assessment: Assessment, asbuilt: AsBuilt) -> dict[str, Any]:
+def fit_form(assessment: Assessment, asbuilt: AsBuilt, about: str | None = None) -> dict[str, Any]:
     """Groups of checks by name, each tightest first, and what could not be checked.
 
-    `spare` is what is left to the nearer bound of the limit, negative where it is passed.
+    `about` leaves only the checks about one id. `spare` is what is left to the nearer bound of the
+    limit, negative where it is passed.
     """
     groups: dict[str, list[dict[str, Any]]] = {}
     gaps: list[dict[str, Any]] = []
@@ -27,16 +28,18 @@ def fit_form(assessment: Assessment, asbuilt: AsBuilt) -> dict[str, Any]:
     for name, result in assessment.results.items():
         if not name.startswith("fit.") or not hasattr(result, "checks"):
             continue
-        groups[name.removeprefix("fit.")] = _group(result, asbuilt.limits)
+        groups[name.removeprefix("fit.")] = _group(result, asbuilt.limits, about)
         gaps += [{"slug": one.slug, "about": list(one.about), "text": one.text}
                  for one in getattr(result, "gaps", ())]
         outside += getattr(result, "outside_bays", ())
     return {"groups": groups, "gaps": gaps, "outside_bays": outside}
 
 
-def _group(result: Checks, limits: Mapping[str, Limit]) -> list[dict[str, Any]]:
+def _group(result: Checks, limits: Mapping[str, Limit], about: str | None) -> list[dict[str, Any]]:
     rows = []
     for check in result.checks:
+        if about is not None and about not in check.about:
+            continue
         figure, limit = result.figures.figure(check.address), limits[check.limit_id]
         rows.append({"code": f"fit.{check.slug}", "about": list(check.about),
                      "figure": figure.as_json(), "limit": {**limit.as_json(), "meaning": limit.meaning},

@@ -1,0 +1,159 @@
+"""The aeroplane on the bench: what is read and assessed now, and the few ways to alter it.
+
+One thing at a time: whoever alters holds the lock, and what is shown is one frozen value that never
+changes under a page that is being made.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from threading import RLock
+from typing import Any
+
+from hardstand.asbuilt import AsBuilt
+from hardstand.assessment import Assessment, Memory, assess
+from hardstand.changes import AnyChange
+from hardstand.description.problems import Problem, UnreadableError
+from hardstand.description.revisions import Edited, record, redo, undo
+from hardstand.description.storage import Folder, digest_of
+from hardstand.description.write import apply_to_texts
+from hardstand.routing import routed
+from hardstand.stages import stages
+from hardstand.views.json_form import assessment_form
+from hardstand.workbench.outcome import Outcome, done
+from hardstand.workspace import Workspace, opened
+
+
+@dataclass(frozen=True)
+class Held:
+    """One state of the folder: read, built, assessed. `digest` names its texts."""
+
+    workspace: Workspace
+    asbuilt: AsBuilt
+    assessment: Assessment
+    form: Mapping[str, Any]
+    digest: str
+    revision: str
+    when: str = ""
+
+
+@dataclass(frozen=True)
+class Unread:
+    """A state of the folder that cannot be read, with every reason."""
+
+    texts: Mapping[str, str]
+    problems: tuple[Problem, ...]
+    digest: str
+    revision: str = ""
+
+
+class Bench:
+    """One aeroplane's folder, kept read and assessed. `options` are laid over it."""
+
+    def __init__(self, folder: Folder, options: Sequence[str] = ()) -> None:
+        self.folder, self.options = folder, tuple(options)
+        self._lock = RLock()
+        self._memory = Memory()
+        self._now: Held | Unread | None = None
+        self.refresh()
+
+    @property
+    def now(self) -> Held | Unread:
+        """What is shown now."""
+        assert self._now is not None  # the constructor has read it
+        return self._now
+
+    def refresh(self) -> bool:
+        """Look at the disk; an edit from outside is read, recorded and assessed. True where there was one."""
+        with self._lock:
+            try:
+                digest, texts = self._texts()
+            except UnreadableError as error:  # a file that is no text at all
+                problems = error.problems
+                same = isinstance(self._now, Unread) and self._now.problems == problems
+                self._now = Unread({}, problems, "")
+                return not same
+            if self._now is not None and self._now.digest == digest:
+                return False
+            self._now = self._seen(texts, record(self.folder))
+            return True
+
+    def change(self, changes: Sequence[AnyChange], why: str) -> Outcome:
+        """Make changes as one revision and assess what they left.
+
+        Raises as `Workspace.change` does, and UnreadableError where the folder can't be read now.
+        """
+        with self._lock:
+            self.refresh()
+            held = self.held()
+            edited = held.workspace.change(changes, why)
+            self._now = after = self._seen(edited.texts, edited)
+            return done(held.form, getattr(after, "form", None), edited, why)
+
+    def step(self, back: bool) -> Outcome:
+        """Undo (`back`) or redo; raises NothingToUndoError."""
+        with self._lock:
+            self.refresh()
+            before = getattr(self.now, "form", None)
+            edited = (undo if back else redo)(self.folder)
+            self._now = after = self._seen(edited.texts, edited)
+            return done(before, getattr(after, "form", None), edited, "")
+
+    def put_text(self, name: str, text: str, why: str) -> Outcome:
+        """Write one whole file as the builder typed it, if the aeroplane can be read with it.
+
+        Raises UnreadableError with nothing written.
+        """
+        with self._lock:
+            self.refresh()
+            before = getattr(self.now, "form", None)
+            texts = {**self.now_texts(), name: text}
+            opened(self.folder, texts, self.options)
+            with self.folder.locked():
+                self.folder.write({name: text})
+                edited = record(self.folder, why)
+            self._now = after = self._seen(edited.texts, edited)
+            return done(before, getattr(after, "form", None), edited, why)
+
+    def tried(self, changes: Sequence[AnyChange]) -> Held:
+        """What the aeroplane would be with changes; nothing is written. Raises as `change` does."""
+        held = self.held()
+        new = apply_to_texts(held.workspace.texts, routed(changes, held.workspace.base, self.options))
+        workspace = opened(self.folder, {**held.workspace.texts, **new}, self.options)
+        with self._lock:
+            return self._assessed(workspace, held.revision)
+
+    def held(self) -> Held:
+        """What is shown now, where it can be read; raises UnreadableError where not."""
+        if isinstance(self.now, Unread):
+            raise UnreadableError(self.now.problems)
+        return self.now
+
+    def now_texts(self) -> Mapping[str, str]:
+        """The files' texts as they were last seen."""
+        return self.now.texts if isinstance(self.now, Unread) else self.now.workspace.texts
+
+    def safely(self, work: Callable[[], Any]) -> Any:
+        """Do work while nothing is altered."""
+        with self._lock:
+            return work()
+
+    def _texts(self) -> tuple[str, dict[str, str]]:
+        texts = self.folder.texts()
+        return digest_of(texts), texts
+
+    def _seen(self, texts: Mapping[str, str], edited: Edited) -> Held | Unread:
+        revision = edited.revision.name if edited.revision else ""
+        try:
+            return self._assessed(opened(self.folder, texts, self.options), revision,
+                                  edited.revision.when if edited.revision else "")  # fmt: skip
+        except UnreadableError as error:
+            return Unread(texts, error.problems, digest_of(texts), revision)
+
+    def _assessed(self, workspace: Workspace, revision: str, when: str = "") -> Held:
+
+        asbuilt = workspace.as_built()
+        assessment = assess(asbuilt, stages(), self._memory)
+        form = assessment_form(assessment, workspace.options)
+        return Held(workspace, asbuilt, assessment, form, digest_of(workspace.texts), revision, when)
