@@ -1,0 +1,70 @@
+"""The marks of a template as shapes of a drawing, cut to a box."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from hardstand.views.drawing.clip import clipped_line
+from hardstand.views.drawing.kinds import PAPER, Line
+from hardstand.views.drawing.lettering import shortened, width
+from hardstand.views.drawing.shapes import Circle, Group, Path, Placement, Shape, Text, placed
+from hardstand.views.template.value import (
+    LAYERS,
+    Box,
+    Layer,
+    Mark,
+    Ring,
+    Round,
+    Slot,
+    Template,
+    Word,
+    line_of,
+)
+
+_LINES: Mapping[Layer, Line] = {"cut": "outline", "engrave": "thin", "reference": "rule"}
+
+
+def field_shapes(made: Template, box: Box, on: Placement, *, words: bool = True) -> tuple[Shape, ...]:
+    """What of a template lies in a box, layer by layer, as it lies on the sheet.
+
+    What is only shown lies undermost, and what is cut on top of all, so that no halo of a name hides
+    a piece of it. Without `words`, for a view that is reduced, neither names nor stations are drawn.
+    """
+    groups: list[Shape] = []
+    for layer in reversed(LAYERS):
+        marks = [one for one in made.of(layer) if words or one.about not in ("station", "forward")]
+        shapes = [one for mark in marks for one in _shapes(mark, box)]
+        groups.append(Group("", layer, placed(shapes, on)))
+    texts = [text for mark in made.marks if isinstance(mark, Word) and words for text in _text(mark, box, on)]
+    *under, cut = groups
+    return (*under, Group("", "names", tuple(texts)), cut)
+
+
+def _shapes(mark: Mark, box: Box) -> list[Shape]:
+    if isinstance(mark, Word):
+        return []
+    kind: Line = "centre" if mark.about == "centreline" else _LINES[mark.layer]
+    points = line_of(mark)
+    whole = all(box[0] <= x <= box[2] and box[1] <= y <= box[3] for x, y in points)
+    if whole and isinstance(mark, Round):
+        return [Circle(kind, mark.centre, mark.diameter / 2.0)]
+    if whole and isinstance(mark, Ring | Slot):
+        return [Path(kind, (points[:-1],), closed=True)]
+    strokes = clipped_line(points, box)
+    return [Path(kind, strokes)] if strokes else []
+
+
+def _text(word: Word, box: Box, on: Placement) -> list[Text]:
+    """A name where it lies wholly in the box and has room for more than a letter or two."""
+    number = word.about.startswith("hole.")
+    text = word.text if number else shortened(word.text, "name", PAPER, word.room * on.scale)
+    half = width(text, "name", PAPER) / 2.0 / on.scale
+    (x, y), low = word.at, 1.25
+    reach = (low, half) if word.upright else (half, low)
+    inside = (box[0] <= x - reach[0] and x + reach[0] <= box[2]
+              and box[1] <= y - reach[1] and y + reach[1] <= box[3])  # fmt: skip
+    if not inside or (not number and len(text.rstrip(".")) < 3 and text != word.text):
+        return []
+    sx, sy = on.point(x, y)
+    at = (sx + 1.25, sy) if word.upright else (sx, sy + 1.25)
+    return [Text("dimension" if number else "name", at, text, "middle", upright=word.upright)]
