@@ -71,6 +71,7 @@ CASES = [
     ("options", ["options", "DIR"]),
     ("comparison", ["compare", "aft", "--in", "DIR"]),
     ("drawn", ["draw", "DIR", "--screen", "phone"]),
+    ("template", ["template", "front", "DIR", "--out", "NEW", "--format", "svg"]),
     ("begun", ["new", "NEW", "--name", "x"]),
     ("tidied", ["fmt", "DIR"]),
 ]

@@ -18,6 +18,7 @@ from hardstand.views.template import template
 from hardstand.views.template.form import CAUTION, sheet_form
 from hardstand.views.template.pages import HOW, pages
 from hardstand.views.template.paper import template_pdf
+from hardstand.views.template.value import Word
 from hardstand.workspace import open_folder
 from tests.views.template.samples import of_demo, sample
 
@@ -116,6 +117,18 @@ def test_nothing_of_the_field_is_drawn_over_a_cut() -> None:
         _, top, _, bottom = sheet_form("A4").field
         inside = [one for one in after if isinstance(one, Text) and top < one.at[1] < bottom]
         assert [one.text for one in inside if one.halo and not one.text.startswith("sheet ")] == []
+
+
+@pytest.mark.parametrize("paper", BOTH)
+@pytest.mark.parametrize("tray", ["nose-tray", "main-tray"])
+def test_every_item_is_named_on_some_sheet(tray: str, paper: Paper) -> None:
+    """Also one that is cut by the edges of all the sheets it lies on; long names are shortened."""
+    made = sample(tray)
+    wanted = {one.text for one in made.marks if isinstance(one, Word) and one.about.startswith("item.")}
+    texts = {one.text for sheet in pages(made, paper)[1:] for one in flat(sheet.shapes) if isinstance(one, Text)}
+    assert wanted
+    for name in wanted:
+        assert any(name == one or (one.endswith("...") and name.startswith(one[:-3])) for one in texts), name
 
 
 def test_every_sheet_says_how_it_is_printed_and_what_it_is() -> None:

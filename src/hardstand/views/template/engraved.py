@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 STEP_MM, LONG_MM = 10.0, 50.0  # between marks, and between those with a figure
 _SHORT, _LONG, _FIGURE, _APART = 2.5, 5.0, 3.0, 1.5
-_WORD, _WORD_HEIGHT, _ARROW = "FWD TOP", 4.0, 12.0
+_WORD, _WORD_HEIGHT, _ARROW, _CLEAR = "FWD TOP", 4.0, 12.0, 3.0
 
 
 def engraved(plate: Polygon, openings: Sequence[Polygon]) -> tuple[Stroke, ...]:
@@ -69,12 +69,12 @@ def _forward(solid: BaseGeometry, marks: Iterable[Stroke]) -> Iterator[Stroke]:
 
     taken: Any = MultiLineString([one.points for one in marks])
     left, low, right, high = solid.bounds
-    wide, tall = size_of(_WORD, _WORD_HEIGHT)
+    wide = size_of(_WORD, _WORD_HEIGHT)[0]
     for room, text in ((_ARROW + 3.0 + wide, _WORD), (_ARROW, "")):
         for across in (0.72, 0.28, 0.62, 0.38, 0.82, 0.18):
             for along in (0.5, 0.35, 0.65, 0.2, 0.8):
                 x, y = left + along * (right - left), low + across * (high - low)
-                at = box(x - room / 2.0 - 2.0, y - tall, x + room / 2.0 + 2.0, y + tall)
+                at = box(x - room / 2.0 - 2.0, y - _CLEAR, x + room / 2.0 + 2.0, y + _CLEAR)
                 if solid.covers(at) and not at.intersects(taken):
                     tip = x - room / 2.0
                     yield from _arrow((tip, y))

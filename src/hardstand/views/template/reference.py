@@ -17,7 +17,7 @@ from hardstand.views.template.value import Mark, Point, Ring, Round, Slot, Strok
 if TYPE_CHECKING:
     from shapely import Polygon
 
-_INSET, _PAD, _CROSS, _APART, _INNER = 1.5, 3.0, 2.0, 3.2, 3.0
+_INSET, PAD_MM, _CROSS, _APART, _INNER = 1.5, 3.0, 2.0, 3.2, 3.0
 
 
 def item_marks(item: PlacedItem) -> Iterator[Mark]:
@@ -32,7 +32,7 @@ def item_marks(item: PlacedItem) -> Iterator[Mark]:
     xs, ys = [x for x, _ in outline], [y for _, y in outline]
     wide, high = max(xs) - min(xs), max(ys) - min(ys)
     middle = ((max(xs) + min(xs)) / 2.0, (max(ys) + min(ys)) / 2.0)
-    yield Word("reference", about, middle, item.name, max(wide, high) - _PAD, upright=high > wide)
+    yield Word("reference", about, middle, item.name, max(wide, high) - PAD_MM, upright=high > wide)
 
 
 def _face_line(item: PlacedItem, face: Face) -> tuple[Point, ...] | None:
