@@ -60,8 +60,9 @@ def chance_below(limit: ArrayLike, lower: ArrayLike, upper: ArrayLike, sigma: Ar
     with np.errstate(divide="ignore", invalid="ignore"):
         step = np.where(t == 0.5 * (a + b), 0.5, np.where(t > 0.5 * (a + b), 1.0, 0.0))
         uniform = np.where(width > 0.0, np.clip((t - a) / width, 0.0, 1.0), step)
-        normal = _normal_below(np.where(s > 0.0, (t - 0.5 * (a + b)) / s, 0.0))
+        narrow = width < _NARROW * s
+        normal = np.zeros_like(t)
+        normal[narrow] = _normal_below((t - 0.5 * (a + b))[narrow] / s[narrow])
         both = s / width * (_integral_below((t - a) / s) - _integral_below((t - b) / s))
-    narrow = width < _NARROW * s
     chance = np.where(s > 0.0, np.where(narrow, normal, both), uniform)
     return np.asarray(np.clip(chance, 0.0, 1.0))

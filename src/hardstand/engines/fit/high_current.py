@@ -36,7 +36,7 @@ def lead_pieces(
     The real route is longer than the straight line and may pass nearer or farther.
     """
     frames_of = {
-        lead.id: (lead, *(frames.get(end.partition(".")[0]) for end in (lead.from_, lead.to)))
+        lead.id: (lead, [frames.get(end.partition(".")[0]) for end in (lead.from_, lead.to)])
         for lead in sorted(leads, key=lambda row: row.id)
     }
     made = (kept or Kept()).each("leads", frames_of, lambda one: _lead_piece(one[0], frames))

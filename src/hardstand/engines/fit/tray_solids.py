@@ -98,11 +98,11 @@ def tray_pieces(
     own = {hole.id: (hole,) for hole in holes if hole.tray == tray.id} if passing else {}
     bounds = kept.each(f"bounds {tray.id}", own, lambda one: opening(*one).bounds)
     used = [name for name in own if _meets(bounds[name], low[passing], high[passing])]
-    content = (tray, *(own[name][0] for name in used))
+    content = (tray, [own[name][0] for name in used])
     return kept.each(f"plate {tray.id}", {tray.id: content}, lambda rows: _plate(*rows))[tray.id]
 
 
-def _plate(tray: Tray, *holes: Hole) -> list[Piece]:
+def _plate(tray: Tray, holes: Sequence[Hole]) -> list[Piece]:
     """A tray's plate with some of its openings cut out."""
     import shapely
     from shapely import Polygon
