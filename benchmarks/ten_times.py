@@ -15,7 +15,7 @@ import hardstand
 
 COPIES = 7
 PITCH_MM = 2400.0
-COPIED = ("bay", "section", "tray", "hole", "keep_out", "hatch", "item", "antenna")
+COPIED = ("bay", "section", "tray", "hole", "keep_out", "hatch", "item", "antenna", "joint")
 REFERENCES = ("bay", "tray", "on", "item", "through", "supports")
 SHIFTED = {
     "outline_mm": "plan", "at_mm": "point", "tip_mm": "point", "from_mm": "point", "to_mm": "point",
@@ -62,7 +62,8 @@ def _lead(row: dict[str, Any], number: int, copy: int) -> dict[str, Any]:
     for end in ("from", "to"):
         item, dot, port = row[end].partition(".")
         made[end] = f"{item}-{copy}.{port}" if dot and copy else row[end]
-    return made
+    # its fellows in one cable, or the lead it branches off, are leads of other numbers here
+    return {field: value for field, value in made.items() if field not in ("cable", "branch_of")}
 
 
 def _written(value: Any) -> str:
