@@ -83,3 +83,13 @@ def test_a_sloping_stance_counts() -> None:
     assert level.tip_back_deg[0] - raised.tip_back_deg[0] == pytest.approx(
         degrees(atan2(30.0, 630.0)), abs=0.4
     )
+
+
+def test_three_wheels_on_a_hair() -> None:
+    """Three contact points a thousandth apart stand on a triangle only until one is moved a step."""
+    text = swapped(SMALL, NOSE, "contact_mm = [1030.001, -249.999, -259.999]")
+    text = swapped(text, "contact_mm = [1030, 250, -260]", "contact_mm = [1030, -249.998, -260]")
+    found = stance(text)
+    assert found is not None
+    assert found.state_ids == ()
+    assert "triangle" in found.problem

@@ -51,8 +51,10 @@ def _slopes(cg_mm: Floats, contact_mm: Floats) -> tuple[Floats, Floats]:
 
 
 def _above_ground(cg_mm: Floats, contact_mm: Floats) -> bool:
+    """Whether the CG (3,) or CGs (S, 3) stand over a triangle, and still do a difference's step off."""
     try:
         wheel_figures(cg_mm, contact_mm)
+        _slopes(np.atleast_2d(cg_mm), contact_mm)
     except ValueError:
         return False
     return True
