@@ -152,6 +152,10 @@ def _alone(problem: Problem, item: Item, spot: Spot, shape: Footprint) -> list[F
             and part.bottom_mm < keep_out.top_mm
             and _overlap(room, keep_out.room, 0)
         ]
+    for barrier in item.barriers:
+        there = barrier.tray == tray.id and barrier.part < len(shape.parts)
+        if there and _overlap(_moved(shape.parts[barrier.part].room, spot), barrier.room, 0):
+            found.append(Fault("keep-out", (item.id, barrier.id)))
     return found
 
 

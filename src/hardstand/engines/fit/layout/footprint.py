@@ -13,8 +13,8 @@ class Part:
     """A rectangle of a footprint from the box's lower corner, over bottom_mm to top_mm."""
 
     room: Rectangle
-    bottom_mm: int
-    top_mm: int
+    bottom_mm: float
+    top_mm: float
     plug: bool
 
 
@@ -48,7 +48,7 @@ def footprint(item: Item, turn: int) -> Footprint:
     parts = (box, *(_plug_part(item, room) for room in item.plug_rooms))
     twice = {port.id: tuple(round(2 * value) for value in port.at_mm) for port in item.ports}
     ports = {name: (at[0], at[1], at[2]) for name, at in twice.items()}
-    ports[""] = (length, width, height)
+    ports[""] = (length, width, round(height))
     for _ in range(turn % 4):
         parts = tuple(_quarter(part, width) for part in parts)
         ports = {name: (2 * width - at[1], at[0], at[2]) for name, at in ports.items()}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from hardstand.engines.fit.layout.board import board
@@ -17,6 +18,7 @@ class Easing:
     text: str
     about: tuple[str, ...]
     by_mm: int
+    kind: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,12 +43,17 @@ class Contradiction:
 
 
 def contradiction(
-    problem: Problem, seed: int = 1, work: float = 10.0, most_mm: int = 64
+    problem: Problem,
+    seed: int = 1,
+    work: float = 10.0,
+    most_mm: int = 64,
+    stop: Callable[[], bool] = lambda: False,
 ) -> Contradiction | None:
     """Why there is no legal layout; None where there is one, or none is found nor excluded.
 
-    Requirements are given up one after another; one without which the rest can be met is needed.
-    Parameters: `work`, what the proof of each step may cost; `most_mm`, the largest easing tried.
+    Requirements are given up one after another, many at a time where that goes; one without which
+    the rest can be met is needed. Parameters: `work`, what the proof of each step may cost;
+    `most_mm`, the largest easing tried; `stop` ends the search with what is left then.
 
     >>> from hardstand.engines.fit.layout.problem import Item, Place, Tray
     >>> tray = Tray("shelf", ((0, 0), (59, 0), (59, 20), (0, 20)))
@@ -58,21 +65,41 @@ def contradiction(
     step = _Steps(seed, work)
     if step.possible(without(problem, set())) is not False:
         return None
-    dropped: set[Requirement] = set()
-    needed: list[Requirement] = []
-    for one in requirements(problem):
-        if step.possible(without(problem, dropped | {one})) is False:
-            dropped.add(one)
-        else:
-            needed.append(one)
-    core = without(problem, dropped)
+    asked = requirements(problem)
+    needed = _needed(step, problem, asked, stop)
+    core = without(problem, set(asked) - set(needed))
     easings = []
     for one in [*needed, *_of_trays(core)]:
+        if stop():
+            break
         by_mm = _least(step, core, one, most_mm)
         if by_mm is not None:
-            easings.append(Easing(_easing_text(one), one.about, by_mm))
+            easings.append(Easing(_easing_text(one), one.about, by_mm, one.kind))
     easings.sort(key=lambda one: one.by_mm)
     return Contradiction(tuple(needed), tuple(easings), not step.unsure)
+
+
+def _needed(
+    step: _Steps, problem: Problem, asked: list[Requirement], stop: Callable[[], bool]
+) -> list[Requirement]:
+    """Requirements none of which can be left out. Halves that can be given up whole go at once."""
+    dropped: set[Requirement] = set()
+    needed: list[Requirement] = []
+    groups = [asked]
+    while groups:
+        group = groups.pop()
+        if not group:
+            continue
+        if stop():
+            step.unsure = True
+            needed += group
+        elif step.possible(without(problem, dropped | set(group))) is False:
+            dropped |= set(group)
+        elif len(group) == 1:
+            needed += group
+        else:
+            groups += [group[len(group) // 2 :], group[: len(group) // 2]]
+    return needed
 
 
 class _Steps:
@@ -128,5 +155,6 @@ def _easing_text(one: Requirement) -> str:
         "headroom": f"more height above {one.about[0]}" if one.about else "",
         "place": f"a wider range for {one.about[0]}" if one.about else "",
         "plugs": f"less plug room at {one.about[0]}" if one.about else "",
+        "keep-out": f"{one.about[1]} smaller on each side" if len(one.about) > 1 else "",
     }
     return words.get(one.kind, one.text)

@@ -11,7 +11,7 @@ from hardstand.engines.fit.layout.footprint import Part
 from hardstand.engines.fit.layout.movers import Formulation, chosen
 from hardstand.engines.fit.layout.problem import Rectangle
 from hardstand.engines.fit.layout.raster import as_rectangles
-from hardstand.engines.fit.layout.stances import grounds
+from hardstand.engines.fit.layout.stances import barred, grounds
 
 if TYPE_CHECKING:
     from ortools.sat.python import cp_model
@@ -39,6 +39,7 @@ class _Piece:
     """Part number `part` of item `i`: its heights, and its intervals or its fixed rectangle."""
 
     i: int
+    part: int
     shape: Part
     pair: _Pair | None
     still: Rectangle | None
@@ -57,9 +58,9 @@ def _pieces(made: Formulation, gap_mm: int) -> list[_Piece]:
                 still = Rectangle(
                     x + room.x0_mm, x + room.x1_mm + more, y + room.y0_mm, y + room.y1_mm + more
                 )
-                found.append(_Piece(i, shapes[0], None, still))
+                found.append(_Piece(i, part, shapes[0], None, still))
             else:
-                found.append(_Piece(i, shapes[0], _intervals(made, i, shapes, more), None))
+                found.append(_Piece(i, part, shapes[0], _intervals(made, i, shapes, more), None))
     return found
 
 
@@ -92,6 +93,9 @@ def keep_apart(made: Formulation) -> None:
         boxes = [one for one in _pieces(made, problem.gap_mm) if not one.shape.plug]
         _group(made, boxes, [])
     pieces = _pieces(made, 0)
+    for one in pieces:
+        if one.pair is not None:
+            _no_overlap(made, [one.pair], _disjoint(_own_walls(made, one)))
     moving = {id(one) for one in pieces if one.pair}
     levels = {0} | {one.shape.bottom_mm for one in pieces}
     levels |= {keep.bottom_mm for tray in problem.trays for keep in tray.keep_outs}
@@ -140,11 +144,21 @@ def _disjoint(rooms: list[Rectangle]) -> list[Rectangle]:
     ]
 
 
-def _walls(made: Formulation, level: int, plug: bool) -> tuple[Rectangle, ...]:
+def _own_walls(made: Formulation, piece: _Piece) -> list[Rectangle]:
+    """What is barred to one part of one item, as rectangles on the sheet."""
+    problem = made.board.problem
+    return [
+        Rectangle(room.x0_mm + offset, room.x1_mm + offset, room.y0_mm, room.y1_mm)
+        for tray, offset in zip(problem.trays, made.offsets_mm, strict=True)
+        for room in barred(problem.items[piece.i], tray.id, piece.part)
+    ]
+
+
+def _walls(made: Formulation, level: float, plug: bool) -> tuple[Rectangle, ...]:
     """What the trays forbid at a level of height, as rectangles on the sheet."""
     problem = made.board.problem
     reach = max((room.depth_mm for item in problem.items for room in item.plug_rooms), default=0)
-    probe = Part(Rectangle(0, 1, 0, 1), level, level + 1, plug)
+    probe = Part(Rectangle(0, 1, 0, 1), level, level + 1e-6, plug)
     found: list[Rectangle] = []
     for on, offset in zip(grounds(problem.trays, reach), made.offsets_mm, strict=True):
         found += as_rectangles(on.blocked(probe), (on.x_mm + offset, on.y_mm))

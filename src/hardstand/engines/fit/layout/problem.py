@@ -1,7 +1,7 @@
 """What a layout is to be found for: trays, items, leads and wishes, frozen and plain.
 
-Lengths are whole millimetres, so that what is proven holds on the 1 mm grid that a builder works to.
-Heights count from the top of the tray. An item's own axes: length along x, width along y, as
+Lengths in plan are whole millimetres, so that what is proven holds on the 1 mm grid that a builder
+works to; heights are exact and count from the top of the tray. An item's own axes: length along x, width along y, as
 `description` has them; faces front (-x), back (+x), left (-y), right (+y). A turn is a number of
 quarter turns from x to y.
 """
@@ -31,8 +31,21 @@ class KeepOut:
 
     id: str
     room: Rectangle
-    bottom_mm: int = 0
-    top_mm: int = 100_000
+    bottom_mm: float = 0
+    top_mm: float = 100_000
+
+
+@dataclass(frozen=True, slots=True)
+class Barrier:
+    """A rectangle over a tray that one part of one item may not enter, at whatever height it is.
+
+    `part`: 0 the box, 1 the first plug room and so on. `id`: what stands in the way there.
+    """
+
+    id: str
+    tray: str
+    part: int
+    room: Rectangle
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +58,7 @@ class Tray:
     id: str
     outline_mm: tuple[tuple[float, float], ...]
     top_z_mm: float = 0.0
-    headroom_mm: int | None = None
+    headroom_mm: float | None = None
     keep_outs: tuple[KeepOut, ...] = ()
     plugs_overhang: bool = False
 
@@ -60,8 +73,8 @@ class PlugRoom:
     face: Face
     depth_mm: int
     width_mm: int | None = None
-    bottom_mm: int = 0
-    height_mm: int | None = None
+    bottom_mm: float = 0
+    height_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,10 +110,13 @@ class Spot:
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """A box to be placed. `fixed`: where it stands when it may not move."""
+    """A box to be placed. `fixed`: where it stands when it may not move.
+
+    `barriers`: where parts of it may not come beside what every item must keep clear of.
+    """
 
     id: str
-    size_mm: tuple[int, int, int]
+    size_mm: tuple[int, int, float]
     places: tuple[Place, ...]
     plug_rooms: tuple[PlugRoom, ...] = ()
     ports: tuple[Port, ...] = ()
@@ -108,6 +124,7 @@ class Item:
     mass_g: int = 0
     kind: str = ""
     fixed: Spot | None = None
+    barriers: tuple[Barrier, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

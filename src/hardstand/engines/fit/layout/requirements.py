@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from itertools import chain
 
-from hardstand.engines.fit.layout.problem import Item, Place, Problem, Tray
+from hardstand.engines.fit.layout.problem import Item, Place, Problem, Rectangle, Tray
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,11 +31,14 @@ def requirements(problem: Problem) -> list[Requirement]:
         found.append(Requirement("gap", (), f"boxes stand {problem.gap_mm} mm apart"))
     for tray in problem.trays:
         if tray.headroom_mm is not None:
-            text = f"{tray.headroom_mm} mm of height are free above {tray.id}"
+            text = f"{tray.headroom_mm:g} mm of height are free above {tray.id}"
             found.append(Requirement("headroom", (tray.id,), text))
-        for keep_out in tray.keep_outs:
-            text = f"nothing enters {keep_out.id} over {tray.id}"
-            found.append(Requirement("keep-out", (tray.id, keep_out.id), text))
+        own = chain.from_iterable(item.barriers for item in problem.items)
+        ids = [keep_out.id for keep_out in tray.keep_outs]
+        ids += [barrier.id for barrier in own if barrier.tray == tray.id]
+        for one in dict.fromkeys(ids):
+            text = f"nothing enters {one} over {tray.id}"
+            found.append(Requirement("keep-out", (tray.id, one), text))
     for item in problem.items:
         found += _of_item(item)
     found += [
@@ -77,12 +81,18 @@ def without(problem: Problem, dropped: set[Requirement]) -> Problem:
         kinds.setdefault(one.kind, set()).add(one.about)
     gone = {about[0] for kind in ("item", "fixed") for about in kinds.get(kind, set())}
     plugs = {about[0] for about in kinds.get("plugs", set())}
+    barred = kinds.get("keep-out", set())
     free = {about[0] for about in kinds.get("place", set())}
     items = tuple(
         replace(
             item,
             plug_rooms=() if item.id in plugs else item.plug_rooms,
             places=_anywhere(item.places) if item.id in free else item.places,
+            barriers=tuple(
+                one
+                for one in item.barriers
+                if (one.tray, one.id) not in barred and not (one.part and item.id in plugs)
+            ),
         )
         for item in problem.items
         if item.id not in gone
@@ -123,6 +133,7 @@ def relaxed(problem: Problem, requirement: Requirement, by_mm: int) -> Problem:
         ),
         "place": lambda: _items(problem, about[0], lambda item: _wider(item, by_mm)),
         "plugs": lambda: _items(problem, about[0], lambda item: _shallower(item, by_mm)),
+        "keep-out": lambda: _smaller(problem, (about[0], about[1]), by_mm),
         "longer": lambda: _trays(problem, about[0], lambda tray: stretched(tray, 0, by_mm)),
         "wider": lambda: _trays(problem, about[0], lambda tray: stretched(tray, 1, by_mm)),
     }
@@ -166,4 +177,40 @@ def _wider(item: Item, by_mm: int) -> Item:
 
 def _shallower(item: Item, by_mm: int) -> Item:
     rooms = tuple(replace(room, depth_mm=max(0, room.depth_mm - by_mm)) for room in item.plug_rooms)
-    return replace(item, plug_rooms=tuple(room for room in rooms if room.depth_mm))
+    left = [part for part, room in enumerate(rooms, start=1) if room.depth_mm]
+    numbers = {0: 0, **{part: k for k, part in enumerate(left, start=1)}}
+    return replace(
+        item,
+        plug_rooms=tuple(room for room in rooms if room.depth_mm),
+        barriers=tuple(
+            replace(one, part=numbers[one.part]) for one in item.barriers if one.part in numbers
+        ),
+    )
+
+
+def _smaller(problem: Problem, named: tuple[str, str], by_mm: int) -> Problem:
+    """The problem with what is kept out of a tray shrunk on all four sides."""
+
+    def shrunk(room: Rectangle) -> Rectangle | None:
+        x0, x1 = room.x0_mm + by_mm, room.x1_mm - by_mm
+        y0, y1 = room.y0_mm + by_mm, room.y1_mm - by_mm
+        return Rectangle(x0, x1, y0, y1) if x0 < x1 and y0 < y1 else None
+
+    def keep_outs(tray: Tray) -> Tray:
+        rows = tuple(
+            one if one.id != named[1] else replace(one, room=room)
+            for one in tray.keep_outs
+            if (room := one.room if one.id != named[1] else shrunk(one.room)) is not None
+        )
+        return replace(tray, keep_outs=rows)
+
+    def barriers(item: Item) -> Item:
+        rows = tuple(
+            one if (one.tray, one.id) != named else replace(one, room=room)
+            for one in item.barriers
+            if (room := one.room if (one.tray, one.id) != named else shrunk(one.room)) is not None
+        )
+        return replace(item, barriers=rows)
+
+    trays = tuple(keep_outs(one) if one.id == named[0] else one for one in problem.trays)
+    return replace(problem, trays=trays, items=tuple(barriers(one) for one in problem.items))

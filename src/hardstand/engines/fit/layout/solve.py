@@ -9,11 +9,11 @@ from __future__ import annotations
 
 import threading
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from hardstand.engines.fit.layout.board import Board, board
+from hardstand.engines.fit.layout.board import Board, Standing, board
 from hardstand.engines.fit.layout.bound import Bound, Bounding
 from hardstand.engines.fit.layout.cost import Cost, evaluate, faults
 from hardstand.engines.fit.layout.feasible import feasibility
@@ -60,6 +60,20 @@ class Answer:
         return gap_pct(None if self.cost is None else self.cost.total, self.bound)
 
 
+@dataclass(frozen=True, slots=True)
+class Guide:
+    """What a search may rest on and how much one stage is.
+
+    `start`: a layout that is known, used where it is legal, so that the answer is no worse;
+    `effort`: of the search in one stage, as suits the number of free items if None; `nodes`: of the
+    bound in the first.
+    """
+
+    start: Layout | None = None
+    effort: Effort | None = None
+    nodes: int = 400
+
+
 def gap_pct(cost: int | None, bound: int) -> float | None:
     """How far a bound is below a cost in percent of the cost; None without a cost.
 
@@ -79,12 +93,14 @@ def solve(
     progress: Callable[[Progress], None] = lambda _: None,
     cancelled: Callable[[], bool] = lambda: False,
     prove: bool = True,
+    guide: Guide = Guide(),
 ) -> Answer:
     """Find the cheapest legal layout of a problem.
 
     Parameters: `seed`; `stages`, the work allowed (one is a few seconds); `seconds`, wall clock,
     only to cut off; `progress` hears of every better layout or bound; `cancelled` is asked all the
-    time; `prove` False spends nothing on the bound. Returns `Answer`; its layout has no faults by
+    time; `prove` False spends nothing on the bound; `guide`: a layout that is known, and what one
+    stage does. Returns `Answer`; its layout has no faults by
     `cost.faults`. Raises KeyError for an unknown item, port or tray.
 
     >>> from hardstand.engines.fit.layout.problem import Item, ItemPort, Lead, Place, Point, Tray
@@ -95,7 +111,7 @@ def solve(
     >>> answer.ending, answer.cost.total, answer.bound
     ('proven', 40, 40)
     """
-    return _Run(problem, seed, seconds, progress, cancelled, prove).run(stages)
+    return _Run(problem, seed, seconds, progress, cancelled, prove, guide).run(stages)
 
 
 class _Run:
@@ -109,15 +125,24 @@ class _Run:
         progress: Callable[[Progress], None],
         cancelled: Callable[[], bool],
         prove: bool,
+        guide: Guide,
     ) -> None:
         self.board: Board = board(problem)
         self.seed, self.progress, self.cancelled, self.prove = seed, progress, cancelled, prove
+        self.known: list[Standing] | None = self.legal(guide.start)
         self.ends = time.monotonic() + seconds
         self.best: Searched = Searched(None, 0, 0)
         self.bounding: Bounding | None = None
         self.stage = 0
         self.told: tuple[int | None, int] = (None, -1)
-        self.effort: Effort = effort_for(len(self.board.free_items))
+        self.nodes = guide.nodes
+        self.effort: Effort = guide.effort or effort_for(len(self.board.free_items))
+
+    def legal(self, start: Layout | None) -> list[Standing] | None:
+        """A layout as standings where nothing is wrong with it."""
+        if start is None or faults(self.board.problem, start):
+            return None
+        return self.board.standings(start)
 
     def stop(self) -> bool:
         """Whether the clock or the caller wants an end."""
@@ -131,8 +156,7 @@ class _Run:
         """Stages until the layout is proven best, the work is done or someone stops."""
         if any(not choices for choices in self.board.stances):
             return self.answer("infeasible")
-        searching = rounds(self.board, self.seed, self.effort, self.stop)
-        self.take(next(searching))
+        searching = self.begun()
         if self.best.standings is None and not self.stop():
             known = feasibility(self.board, self.seed, 20.0, 0, min(self.left(), 1e9))
             if known.standings is not None:
@@ -142,7 +166,7 @@ class _Run:
             elif known.proven:
                 return self.answer("infeasible")
         if self.prove:
-            self.bounding = Bounding(self.board)
+            self.bounding = Bounding(self.board, self.nodes)
         chunks = 1 if len(self.board.free_items) <= _FEW else 8
         for self.stage in range(1, stages + 1):
             if self.stop():
@@ -153,6 +177,19 @@ class _Run:
         if self.stop():
             return self.answer("cancelled")
         return self.answer("work" if self.best.standings is not None else "unknown")
+
+    def begun(self) -> Iterator[Searched]:
+        """The search after its first layout: the one known, or one built where that is cheaper."""
+        searching = rounds(self.board, self.seed, self.effort, self.stop)
+        built = next(searching)
+        if self.known is not None:
+            there = self.costed(self.known)
+            self.take(there)
+            if built.standings is None or there.cost <= built.cost:
+                searching = rounds(self.board, self.seed, self.effort, self.stop, self.known)
+                next(searching)
+        self.take(built)
+        return searching
 
     def both(self, searching: object, chunks: int) -> bool:
         """One stage of search and proof; True when the proof is complete."""

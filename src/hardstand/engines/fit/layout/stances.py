@@ -9,12 +9,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hardstand.engines.fit.layout.footprint import Footprint, Part, footprint
-from hardstand.engines.fit.layout.problem import Item, Place, Problem, Tray
+from hardstand.engines.fit.layout.problem import Item, Place, Problem, Rectangle, Tray
 from hardstand.engines.fit.layout.raster import Cells, cells_inside, counted, windows_free
 
 Ints = NDArray[np.int64]
-# Whether plugs overhang, and which keep-outs are met.
-_Key = tuple[bool, tuple[bool, ...]]
+# Whether plugs overhang, which keep-outs are met, and what is barred to one part alone.
+_Key = tuple[bool, tuple[bool, ...], tuple[Rectangle, ...]]
+_KEPT = 64
 
 
 @dataclass(frozen=True, eq=False)
@@ -31,15 +32,20 @@ class Ground:
         """The cells that a part of that height and kind may not enter."""
         return self._blocked(*self._key(part))
 
-    def free(self, part: Part) -> Cells:
-        """Where the part's own corner may be, by cell."""
+    def free(self, part: Part, own: tuple[Rectangle, ...] = ()) -> Cells:
+        """Where the part's own corner may be, by cell; `own`: rooms barred to this part alone."""
         at = part.room
-        key = self._key(part)
+        key = (*self._key(part), own)
         if key not in self.sums:
-            self.sums[key] = counted(self._blocked(*key))
+            if len(self.sums) >= _KEPT:
+                self.sums.clear()
+            cells = self._blocked(*key[:2])
+            for room in own:
+                self._bar(cells, room)
+            self.sums[key] = counted(cells)
         return windows_free(self.sums[key], at.x1_mm - at.x0_mm, at.y1_mm - at.y0_mm)
 
-    def _key(self, part: Part) -> _Key:
+    def _key(self, part: Part) -> tuple[bool, tuple[bool, ...]]:
         met = tuple(
             keep_out.bottom_mm < part.top_mm and part.bottom_mm < keep_out.top_mm
             for keep_out in self.tray.keep_outs
@@ -49,13 +55,15 @@ class Ground:
     def _blocked(self, overhangs: bool, met: tuple[bool, ...]) -> Cells:
         cells = np.zeros_like(self.outside) if overhangs else self.outside.copy()
         for keep_out, meets in zip(self.tray.keep_outs, met, strict=True):
-            at = keep_out.room
             if meets:
-                cells[
-                    max(0, at.x0_mm - self.x_mm) : max(0, at.x1_mm - self.x_mm),
-                    max(0, at.y0_mm - self.y_mm) : max(0, at.y1_mm - self.y_mm),
-                ] = True
+                self._bar(cells, keep_out.room)
         return cells
+
+    def _bar(self, cells: Cells, room: Rectangle) -> None:
+        cells[
+            max(0, room.x0_mm - self.x_mm) : max(0, room.x1_mm - self.x_mm),
+            max(0, room.y0_mm - self.y_mm) : max(0, room.y1_mm - self.y_mm),
+        ] = True
 
 
 @dataclass(frozen=True, eq=False)
@@ -126,9 +134,9 @@ def _stance(item: Item, place: Place, turn: int, number: int, on: Ground) -> Sta
         return None
     n, m = on.outside.shape
     free = np.ones((n, m), dtype=bool)
-    for part in shape.parts:
+    for which, part in enumerate(shape.parts):
         at = part.room
-        allowed = on.free(part)
+        allowed = on.free(part, barred(item, place.tray, which))
         shifted = np.zeros((n, m), dtype=bool)
         # The corner at cell (i, j) puts the part's own corner at (i + x0, j + y0).
         i0, j0 = max(0, -at.x0_mm), max(0, -at.y0_mm)
@@ -150,6 +158,11 @@ def _stance(item: Item, place: Place, turn: int, number: int, on: Ground) -> Sta
     twice_z = round(2 * on.tray.top_z_mm)
     whole = Stance(number, turn, shape, place.cost, twice_z, free, on.x_mm, on.y_mm, none, none)
     return cropped(whole, free)
+
+
+def barred(item: Item, tray: str, part: int) -> tuple[Rectangle, ...]:
+    """The rooms over a tray that a part of an item may not enter, beside those barred to all."""
+    return tuple(one.room for one in item.barriers if one.tray == tray and one.part == part)
 
 
 def cropped(stance: Stance, free: Cells) -> Stance | None:
