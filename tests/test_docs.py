@@ -70,6 +70,7 @@ CASES = [
     ("history", ["history", "DIR"]),
     ("options", ["options", "DIR"]),
     ("comparison", ["compare", "aft", "--in", "DIR"]),
+    ("placement", ["place", "DIR", "--work", "1"]),
     ("drawn", ["draw", "DIR", "--screen", "phone"]),
     ("template", ["template", "front", "DIR", "--out", "NEW", "--format", "svg"]),
     ("begun", ["new", "NEW", "--name", "x"]),

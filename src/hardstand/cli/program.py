@@ -17,6 +17,7 @@ from hardstand.cli.explain import explain
 from hardstand.cli.import_mesh import import_mesh
 from hardstand.cli.measure import measure
 from hardstand.cli.parts import parts
+from hardstand.cli.place import place
 from hardstand.cli.rename import rename
 from hardstand.cli.schema import schema
 from hardstand.cli.serve import serve
@@ -39,7 +40,7 @@ def program() -> None:
     """
 
 
-for command in (demo, new, serve, check, show, compare, draw, template, trace, explain, measure, weigh,
-                import_mesh, apply, set_value, rename, undo, redo, fmt, parts, list_options, history,
+for command in (demo, new, serve, check, show, compare, place, draw, template, trace, explain, measure,
+                weigh, import_mesh, apply, set_value, rename, undo, redo, fmt, parts, list_options, history,
                 schema, completion):
     program.add_command(command)
