@@ -25,12 +25,13 @@ from hardstand.asbuilt.value import (
     ScaleReading,
     WeighIn,
 )
-from hardstand.description.aeroplane import MassRow
+from hardstand.description.aeroplane import CgMark, Ground, MassRow
 from hardstand.description.catalogue import Resolved, resolved_parts
-from hardstand.description.fuel import Leg, Tank
+from hardstand.description.fuel import Fuel, Leg, Tank
 from hardstand.description.items import Item, Weighing
 from hardstand.description.model import Description
 from hardstand.description.set_aside import SetAside
+from hardstand.figures import Input
 from hardstand.findings import Limit
 from hardstand.standards import limits, tolerances
 
@@ -53,29 +54,12 @@ def build(description: Description, set_aside: tuple[SetAside, ...] = ()) -> AsB
     ground, fuel = description.ground, description.fuel
     return AsBuilt(
         aeroplane=description.aeroplane,
-        cg_mark=make.point("cg_mark.at_mm", mark.at_mm, mark.at_tol_mm, tolerances.CG_MARK)
-        if mark
-        else None,
+        cg_mark=_cg_mark(mark, make) if mark else None,
         cg_mark_name=mark.name if mark else "",
         stability=description.stability,
-        tail_strike=make.point(
-            "ground.tail_strike_mm",
-            ground.tail_strike_mm,
-            ground.tail_strike_tol_mm,
-            tolerances.CONTACT,
-        )
-        if ground
-        else None,
+        tail_strike=_tail_strike(ground, make) if ground else None,
         fuel=fuel,
-        fuel_density=make.scalar(
-            "fuel.density_kg_m3",
-            fuel.density_kg_m3,
-            "kg_m3",
-            fuel.density_tol_kg_m3,
-            tolerances.FUEL_DENSITY,
-        )
-        if fuel
-        else None,
+        fuel_density=_fuel_density(fuel, make) if fuel else None,
         panels=description.panel,
         masses=(
             *(_airframe(row, make) for row in description.mass),
@@ -106,6 +90,20 @@ def build(description: Description, set_aside: tuple[SetAside, ...] = ()) -> AsB
         duties=description.duty,
         set_aside=set_aside,
     )
+
+
+def _cg_mark(mark: CgMark, make: Maker) -> tuple[Input, Input, Input]:
+    return make.point("cg_mark.at_mm", mark.at_mm, mark.at_tol_mm, tolerances.CG_MARK)
+
+
+def _tail_strike(ground: Ground, make: Maker) -> tuple[Input, Input, Input]:
+    tol = ground.tail_strike_tol_mm
+    return make.point("ground.tail_strike_mm", ground.tail_strike_mm, tol, tolerances.CONTACT)
+
+
+def _fuel_density(fuel: Fuel, make: Maker) -> Input:
+    address, tol = "fuel.density_kg_m3", fuel.density_tol_kg_m3
+    return make.scalar(address, fuel.density_kg_m3, "kg_m3", tol, tolerances.FUEL_DENSITY)
 
 
 def _items(

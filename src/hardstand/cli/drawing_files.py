@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
 if TYPE_CHECKING:
     from hardstand.asbuilt import AsBuilt
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 MEDIA = {"wide": "screen, 1440 px", "phone": "screen, 390 px", "a4": "A4, landscape",
          "letter": "Letter, landscape"}
 _WIDTHS = {"wide": 1440.0, "phone": 390.0}
-_PAPERS = {"a4": "A4", "letter": "Letter"}
+_PAPERS: Mapping[str, Literal["A4", "Letter"]] = {"a4": "A4", "letter": "Letter"}
 
 
 @dataclass(frozen=True, slots=True)
