@@ -9,14 +9,14 @@ if TYPE_CHECKING:
     from hardstand.engines.node import Stage
     from hardstand.findings import Rule
 
-ENGINES = ("fit", "balance", "fuel")
+ENGINES = ("fit", "balance", "harness", "fuel")
 
 
 def stages() -> tuple[Stage, ...]:
     """Every stage with its nodes and rules; the engines are imported here and not before.
 
     >>> [stage.name for stage in stages()]
-    ['fit', 'balance', 'fuel']
+    ['fit', 'balance', 'harness', 'fuel']
     """
     return tuple(import_module(f"hardstand.engines.{name}.stage").STAGE for name in ENGINES)
 

@@ -129,6 +129,7 @@ def _placed(
         item.through,
         item.supports,
         item.removable,
+        item.set_v,
     )
 
 

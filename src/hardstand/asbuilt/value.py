@@ -80,6 +80,7 @@ class PlacedItem:
     through: str | None
     supports: tuple[str, ...]
     removable: bool
+    set_v: float | None = None
 
     @property
     def place_u_mm(self) -> float:

@@ -26,6 +26,7 @@ from hardstand.description.fields import (
     Mass,
     Number,
     Point,
+    Positive,
     Ref,
     Row,
     Text,
@@ -92,6 +93,7 @@ class Item(Row):
     through: Annotated[str, Ref(("hatch",))] | None = None
     supports: tuple[Annotated[str, Ref(("item", "keep_out", "tray"))], ...] = ()
     removable: Flag = False
+    set_v: Positive | None = None
     note: Text = ""
 
     @model_validator(mode="after")

@@ -229,5 +229,40 @@ DEFAULTS: tuple[Limit, ...] = (
         source=PRACTICE,
         meaning="aerial to a lead that carries high current",
     ),
+    Limit(
+        "harness.wire-load",
+        "pct",
+        high=100.0,
+        source=PRACTICE,
+        meaning="lasting current of a lead, of the 10 A/mm2 that its wire carries",
+    ),
+    Limit(
+        "harness.pin-load",
+        "pct",
+        high=100.0,
+        source=PRACTICE,
+        meaning="lasting current of a pin, of what it is rated for",
+    ),
+    Limit(
+        "harness.pin-peak",
+        "pct",
+        high=250.0,
+        source=PRACTICE,
+        meaning="highest current of a pin for a short time, of what it is rated for",
+    ),
+    Limit(
+        "harness.rail-load",
+        "pct",
+        high=100.0,
+        source=PRACTICE,
+        meaning="lasting current of a unit's rail, of what the unit is rated for",
+    ),
+    Limit(
+        "harness.spare-length",
+        "mm",
+        low=40.0,
+        source=PRACTICE,
+        meaning="length of a lead to spare over its way",
+    ),
 )
 BY_ID: dict[str, Limit] = {limit.id: limit for limit in DEFAULTS}

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from hardstand.views.balance_form import balance_form
 from hardstand.views.fit_form import fit_form
+from hardstand.views.harness_form import harness_form
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
     from hardstand.assessment import Assessment
 
 TABLES: dict[str, Callable[[Assessment, AsBuilt], dict[str, Any]]] = {
-    "balance": balance_form, "fit": fit_form,
+    "balance": balance_form, "fit": fit_form, "harness": harness_form,
 }
 
 

@@ -1,0 +1,23 @@
+"""The nodes of the harness engine, in the order in which they read."""
+
+from __future__ import annotations
+
+from hardstand.engines.harness.channels import channels
+from hardstand.engines.harness.lengths import lengths
+from hardstand.engines.harness.netlist import netlist
+from hardstand.engines.harness.rules import findings
+from hardstand.engines.harness.supply import supply
+from hardstand.engines.node import Node
+
+NODES = (
+    Node("harness.netlist", ("items", "leads", "joints", "loads"), (), netlist),
+    Node("harness.supply", (), ("harness.netlist",), supply),
+    Node("harness.channels", ("channels",), ("harness.netlist",), channels),
+    Node("harness.lengths", ("items",), ("harness.netlist",), lengths),
+    Node(
+        "harness.findings",
+        ("limits", "channels", "on_hand_parts"),
+        ("harness.netlist", "harness.supply", "harness.channels", "harness.lengths"),
+        findings,
+    ),
+)

@@ -1,0 +1,67 @@
+"""The page of `show harness`: the plan of channels, the leads, and who is fed by what."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from hardstand.standards.units import System, show
+from hardstand.views.ink import BLANK, Line, line
+from hardstand.views.table import Cell, Column, table
+
+_MOST = 12
+_CHANNELS = (Column("ch.", "right"), Column("function"), Column("side", rank=3), Column("output"),
+             Column("leads", rank=2, flowed=True, least=10), Column("moves", flowed=True, least=16))
+_LEADS = (Column("lead"), Column("from", flowed=True, least=18), Column("to", flowed=True, least=18),
+          Column("length", "figure", rank=1), Column("wire", "figure", rank=2),
+          Column("lasting", "figure", rank=3), Column("stall", "figure", rank=4),
+          Column("load", "figure", rank=5))
+_SUPPLIES = (Column("fed"), Column("by", flowed=True, least=20), Column("usual", "figure"),
+             Column("highest", "figure"))
+
+
+def harness_lines(form: Mapping[str, Any], measure: int, wide: int, system: System = "metric",
+                  *, every: bool = False) -> list[Line]:
+    """The whole of the harness from its JSON form; `every` shows the leads and supplies whole."""
+    room = min(wide, 140)
+    lines: list[Line] = []
+    if form["channels"]:
+        lines += _part("Channels", _CHANNELS, [_channel(one) for one in form["channels"]], room)
+    if form["leads"]:
+        rows = [_lead(one, system) for one in form["leads"]]
+        lines += _part("Leads", _LEADS, rows, room, every=every)
+    if form["supplies"]:
+        rows = [_supply(one, system) for one in form["supplies"]]
+        lines += _part("Supplies, packs under way and full", _SUPPLIES, rows, measure, every=every)
+    return lines
+
+
+def _part(title: str, columns: Sequence[Column], rows: Sequence[Sequence[Cell]], room: int,
+          *, every: bool = True) -> list[Line]:
+    kept = rows if every else rows[:_MOST]
+    left = len(rows) - len(kept)
+    more = [line((f"and {left} more; --all shows them", "quiet"))] if left else []
+    return [BLANK, line((title, "quiet")), *table(columns, kept, room), *more]
+
+
+def _channel(one: Mapping[str, Any]) -> tuple[Cell, ...]:
+    return (str(one["number"] or ""), ", ".join(one["function"]),
+            "" if one["side"] == "whole" else one["side"], ", ".join(one["at"]) or "bus",
+            ", ".join(one["leads"]), ", ".join(one["reaches"] or one["drives"]))
+
+
+def _lead(one: Mapping[str, Any], system: System) -> tuple[Cell, ...]:
+    wire = f"gauge {one['awg']}" if one["awg"] is not None else _shown(one["area_mm2"], "mm2", system)
+    load = one["wire_load"]
+    return ((one["label"], "strong"), one["from"], one["to"],
+            _shown(one["length_mm"], "mm", system), wire, _shown(one["lasting_a"], "a", system),
+            _shown(one["stall_a"], "a", system), f"{load['value']:.0f} %" if load else "")
+
+
+def _supply(one: Mapping[str, Any], system: System) -> tuple[Cell, ...]:
+    return ((one["domain"], "strong"), ", ".join(one["packs"]),
+            _shown(one["usual_v"], "v", system), _shown(one["highest_v"], "v", system))
+
+
+def _shown(value: float | None, unit: str, system: System) -> str:
+    return "" if value is None else show(value, unit, None, system)
