@@ -51,9 +51,9 @@ def _pack(one: Pack) -> Iterator[str]:
     """A source that follows the charge, which a capacitor of the capacity keeps."""
     emf = f"{one.cells}*pwl(v(q_{one.id}), {_pairs(one.curve_charge, one.curve_v)})"
     factor = ""
-    if one.mohm_factors:
-        factor = f"*pwl(v(q_{one.id}), {_pairs(one.curve_charge, one.mohm_factors)})"
-    yield f"B_{one.id} e_{one.id} {one.start} V={emf}-i(V_{one.id})*{one.mohm / 1e3:g}{factor}"
+    if one.resistance_factors:
+        factor = f"*pwl(v(q_{one.id}), {_pairs(one.curve_charge, one.resistance_factors)})"
+    yield f"B_{one.id} e_{one.id} {one.start} V={emf}-i(V_{one.id})*{one.resistance_mohm / 1e3:g}{factor}"
     yield f"V_{one.id} e_{one.id} {one.end} 0"
     yield f"C_{one.id} q_{one.id} 0 {3.6 * one.capacity_mah:g}"
     yield f"F_{one.id} q_{one.id} 0 V_{one.id} 1"
@@ -64,7 +64,7 @@ def _pack(one: Pack) -> Iterator[str]:
 def _diode(one: IdealDiode) -> Iterator[str]:
     """A knee and a slope, and a leak."""
     z = f"((v({one.start})-v({one.end})-{one.drop_v:g})/{one.knee_v:g})"
-    slope = 1e3 / one.mohm * one.knee_v
+    slope = 1e3 / one.resistance_mohm * one.knee_v
     rest = f"ln(1+exp({-one.drop_v / one.knee_v:.12g}))"
     yield f"B_{one.id} {one.start} {one.end} I={slope:.12g}*({_bend(z)}-{rest})"
     yield f"R_{one.id} {one.start} {one.end} 1e6"
@@ -73,7 +73,7 @@ def _diode(one: IdealDiode) -> Iterator[str]:
 def _junction(one: Junction) -> Iterator[str]:
     """The simulator's own diode."""
     yield f"D_{one.id} {one.start} {one.end} m_{one.id}"
-    yield f".model m_{one.id} D(IS={one.saturation_a:g} N={one.emission:g} RS={one.mohm / 1e3:g})"
+    yield f".model m_{one.id} D(IS={one.saturation_a:g} N={one.emission:g} RS={one.resistance_mohm / 1e3:g})"
 
 
 def _regulator(one: Regulator) -> Iterator[str]:
@@ -82,7 +82,7 @@ def _regulator(one: Regulator) -> Iterator[str]:
     short = f"(({one.set_v:g}-{inside}+{one.dropout_v:g})/{knee:g})"
     yield f"B_d_{one.id} d_{one.id} 0 V={one.set_v:g}-{knee:g}*{_bend(short)}"
     drive = f"((v(d_{one.id})-{outside})/{knee:g})"
-    yield f"B_i_{one.id} i_{one.id} 0 V={knee * 1e3 / one.mohm:.12g}*{_bend(drive)}"
+    yield f"B_i_{one.id} i_{one.id} 0 V={knee * 1e3 / one.resistance_mohm:.12g}*{_bend(drive)}"
     out = f"v(i_{one.id})"
     if np.isfinite(one.limit_a):
         wide = 0.02 * one.limit_a
@@ -98,7 +98,7 @@ def _regulator(one: Regulator) -> Iterator[str]:
 def _limiter(one: Limiter) -> Iterator[str]:
     """A resistance with a bend at both limits."""
     wide = 0.02 * one.limit_a
-    x = f"((v({one.start})-v({one.end}))*{1e3 / one.mohm:.12g})"
+    x = f"((v({one.start})-v({one.end}))*{1e3 / one.resistance_mohm:.12g})"
     above, below = (f"(({sign}{x}-{one.limit_a:g})/{wide:g})" for sign in ("", "-"))
     yield f"B_{one.id} {one.start} {one.end} I={x}+{wide:g}*({_bend(below)}-{_bend(above)})"
 
@@ -133,12 +133,12 @@ def _element(one: AnyElement) -> Iterator[str]:
     elif isinstance(one, Load):
         yield from _load(one)
     elif not isinstance(one, Switch) or one.closed:
-        yield f"R_{one.id} {one.start} {one.end} {one.mohm / 1e3:g}"
+        yield f"R_{one.id} {one.start} {one.end} {one.resistance_mohm / 1e3:g}"
 
 
 def _stepped(one: Load, phases: Sequence[Phase]) -> str:
     """The size of a load over the phases, with short edges about their borders."""
-    values = [phase.load_a.get(one.id, one.a) for phase in phases]
+    values = [phase.load_a.get(one.id, one.draw_a) for phase in phases]
     points, time_s = [(0.0, values[0])], 0.0
     for phase, before, after in zip(phases, values, values[1:], strict=False):
         time_s += phase.lasts_s

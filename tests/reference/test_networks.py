@@ -104,14 +104,14 @@ def test_the_charge_is_the_integral_of_the_current(name: str) -> None:
 def _source(name: str, end: str, volts: float, ohm: float, start: str = "0") -> Pack:
     """A source with internal resistance, the same at any charge."""
     return Pack(
-        id=name, start=start, end=end, cells=1, capacity_mah=1e6, mohm=1e3 * ohm,
+        id=name, start=start, end=end, cells=1, capacity_mah=1e6, resistance_mohm=1e3 * ohm,
         curve_charge=(0.0, 1.0), curve_v=(volts, volts),
     )
 
 
 def _resistive(name: str, start: str, ohm: float, end: str = "0") -> Resistor:
     """A resistor by its ohms."""
-    return Resistor(id=name, start=start, end=end, mohm=1e3 * ohm)
+    return Resistor(id=name, start=start, end=end, resistance_mohm=1e3 * ohm)
 
 
 def _case(name: str) -> tuple[dict[str, Any], dict[str, Any], float]:
@@ -173,7 +173,7 @@ def test_dc_03_cells_in_series_and_parallel() -> None:
         _source(f"c{at}", ends[at + 1], many["emf_V"], many["resistance_ohm"], ends[at])
         for at in range(many["cells"])
     ]
-    test = Load(id="test", start="top", end="0", a=0.0, floor_v=0.001)
+    test = Load(id="test", start="top", end="0", draw_a=0.0, floor_v=0.001)
     tower = network([*row, test])
     open_v, loaded_v = solve(tower, cases(tower, load_a=[[0.0], [1.0]])).volts("top")
     assert open_v == pytest.approx(expected["series_emf_V"], abs=1e-9)
@@ -207,7 +207,7 @@ def test_dc_04_two_supplies_by_diodes() -> None:
     for name, volts in zip("ab", given["source_V"], strict=True):
         elements.append(_source(name, name, max(volts, 1e-9), 1e-3))
         elements.append(IdealDiode(
-            id=f"d{name}", start=name, end="bus", mohm=1e-3,
+            id=f"d{name}", start=name, end="bus", resistance_mohm=1e-3,
             drop_v=given["diode_drop_V"], knee_v=1e-6,
         ))
     found = solve(network(elements))
@@ -226,7 +226,7 @@ def test_dc_05_two_packs_joined() -> None:
         _source(name, "bus", v, ohm)
         for name, v, ohm in zip("ab", given["pack_V"], given["pack_resistance_ohm"], strict=True)
     ]
-    net = network([*packs, Load(id="load", start="bus", end="0", a=0.0)])
+    net = network([*packs, Load(id="load", start="bus", end="0", draw_a=0.0)])
     found = solve(net, cases(net, load_a=[[a] for a in given["load_current_A"]]))
     assert found.volts("bus") == pytest.approx(expected["bus_V"], abs=tolerance)
     assert found.amperes("a") == pytest.approx(expected["first_pack_A"], abs=tolerance)
@@ -244,7 +244,7 @@ def test_dc_06_two_packs_by_exponential_diodes() -> None:
     for name, volts in zip("ab", given["pack_V"], strict=True):
         elements.append(_source(name, name, volts, given["pack_resistance_ohm"]))
         elements.append(Junction(
-            id=f"d{name}", start=name, end="bus", mohm=1e3 * diode["series_ohm"],
+            id=f"d{name}", start=name, end="bus", resistance_mohm=1e3 * diode["series_ohm"],
             saturation_a=diode["saturation_current_A"], emission=diode["emission"],
             temperature_degc=diode["temperature_C"],
         ))
@@ -282,7 +282,7 @@ def test_linear_networks_against_a_sparse_solver(seed: int) -> None:
         matrix[node, node] += 1.0 / ohm
         right[node] += emf / ohm
     elements += [
-        Load(id=f"l{node}", start=f"n{node}", end="0", a=float(a), floor_v=0.01)
+        Load(id=f"l{node}", start=f"n{node}", end="0", draw_a=float(a), floor_v=0.01)
         for node, a in enumerate(drawn)
     ]
     expected = sparse.spsolve(matrix.tocsr(), right)

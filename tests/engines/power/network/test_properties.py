@@ -23,7 +23,7 @@ SMALLER_V = 1e-7  # rounding, and the voltage at which a search stops
 def _case(net: Network, seed: int, count: int = 12, scale: float = 8.0) -> Cases:
     """Cases with loads up to a multiple of what the elements say and packs at any charge."""
     random = np.random.default_rng(seed)
-    usual = np.array([max(load.a, 0.2) for load in net.loads])
+    usual = np.array([max(load.draw_a, 0.2) for load in net.loads])
     return cases(
         net,
         load_a=usual * random.uniform(0.0, scale, (count, len(usual))),
@@ -68,7 +68,7 @@ def test_an_older_pack_never_raises_a_node(name: str, seed: int, factor: float) 
     """Where the packs resist more, no node of the network rises."""
     net = HUBS[name]
     before = _case(net, seed, scale=3.0)
-    worn = replace(before, mohm_factor=np.full((1, len(net.packs)), factor))
+    worn = replace(before, resistance_factor=np.full((1, len(net.packs)), factor))
     assert np.all(solve_once(net, worn).node_v <= solve_once(net, before).node_v + SMALLER_V)
 
 

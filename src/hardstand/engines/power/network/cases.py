@@ -19,14 +19,14 @@ Bools = NDArray[np.bool_]
 class Cases:
     """K cases. Each array has K rows, or one row that all cases share.
 
-    `load_a` (K, loads); `charge` (K, packs), fractions; `mohm_factor` (K, packs) on top of the
+    `load_a` (K, loads); `charge` (K, packs), fractions; `resistance_factor` (K, packs) on top of the
     packs' own; `set_v` (K, regulators); `closed` (K, switches); `opened`, `shorted` and `stuck`
     (K, elements), as `failures` explains them. Make them with `cases`.
     """
 
     load_a: Floats
     charge: Floats
-    mohm_factor: Floats
+    resistance_factor: Floats
     set_v: Floats
     closed: Bools
     opened: Bools
@@ -65,15 +65,15 @@ def cases(network: Network, **given: Floats | Bools | list[Any]) -> Cases:
 
     >>> from hardstand.engines.power.network.elements import Load
     >>> from hardstand.engines.power.network.network import network
-    >>> lamp = network([Load(id="lamp", start="rail", end="0", a=0.5)])
+    >>> lamp = network([Load(id="lamp", start="rail", end="0", draw_a=0.5)])
     >>> cases(lamp, load_a=[[0.1], [0.2], [0.3]]).count
     3
     """
     every, packs = len(network.elements), network.packs
     plain: dict[str, Any] = {
-        "load_a": [load.a for load in network.loads],
+        "load_a": [load.draw_a for load in network.loads],
         "charge": [pack.charge for pack in packs],
-        "mohm_factor": np.ones(len(packs)),
+        "resistance_factor": np.ones(len(packs)),
         "set_v": [regulator.set_v for regulator in network.regulators],
         "closed": [switch.closed for switch in network.switches],
         "opened": np.zeros(every, bool),

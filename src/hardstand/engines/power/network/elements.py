@@ -28,14 +28,14 @@ class Element:
 class Resistor(Element):
     """A lead, a contact or a plain joint: it carries current both ways and only resists."""
 
-    mohm: float
+    resistance_mohm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Switch(Element):
     """A switch: a small resistance while it is closed, nothing while it is open."""
 
-    mohm: float
+    resistance_mohm: float
     closed: bool = True
 
 
@@ -44,27 +44,27 @@ class Pack(Element):
     """Cells in series: open-circuit voltage by charge, and a resistance.
 
     `curve_charge` (fractions, rising) and `curve_v` (per cell) draw the open-circuit voltage,
-    straight between the points; `standards.cells` has curves. `mohm` is the whole pack's, with
-    temperature and age in it; `mohm_factors` scale it at the points of the curve.
+    straight between the points; `standards.cells` has curves. `resistance_mohm` is the whole pack's, with
+    temperature and age in it; `resistance_factors` scale it at the points of the curve.
     """
 
     cells: int
     capacity_mah: float
-    mohm: float
+    resistance_mohm: float
     curve_charge: tuple[float, ...]
     curve_v: tuple[float, ...]
-    mohm_factors: tuple[float, ...] = ()
+    resistance_factors: tuple[float, ...] = ()
     charge: float = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class IdealDiode(Element):
-    """A transistor driven as a diode: from `drop_v` on it carries, through its path's `mohm`.
+    """A transistor driven as a diode: from `drop_v` on it carries, through its path's `resistance_mohm`.
 
     `knee_v` is the width over which it opens. Backwards it leaks a microampere a volt.
     """
 
-    mohm: float
+    resistance_mohm: float
     drop_v: float = 0.02
     knee_v: float = 0.002
 
@@ -76,7 +76,7 @@ class Junction(Element):
     `saturation_a` and `emission` are its data-sheet fit; `temperature_degc` that of the junction.
     """
 
-    mohm: float
+    resistance_mohm: float
     saturation_a: float
     emission: float = 1.0
     temperature_degc: float = 27.0
@@ -86,14 +86,14 @@ class Junction(Element):
 class Regulator(Element):
     """A regulator from `start` to `end` against ground: set voltage, or input less `dropout_v`.
 
-    `mohm` is its output resistance. Without `efficiency_pct` it is linear: what goes in comes out,
+    `resistance_mohm` is its output resistance. Without `efficiency_pct` it is linear: what goes in comes out,
     and the difference is heat. With it, it converts power. It carries nothing backwards. Its current
-    ends at `limit_a`. Where two share a rail, set voltages and `mohm` decide who carries.
+    ends at `limit_a`. Where two share a rail, set voltages and `resistance_mohm` decide who carries.
     """
 
     set_v: float
     dropout_v: float
-    mohm: float
+    resistance_mohm: float
     efficiency_pct: float | None = None
     limit_a: float = float("inf")
     knee_v: float = 0.002
@@ -106,7 +106,7 @@ class Limiter(Element):
     `opens_after_s` of None means that it goes on limiting. It carries both ways.
     """
 
-    mohm: float
+    resistance_mohm: float
     limit_a: float
     opens_after_s: float | None = 0.010
 
@@ -115,14 +115,14 @@ class Limiter(Element):
 class Fuse(Element):
     """A fuse: a resistance that opens for good where it carries `opens_at_a` for `opens_after_s`."""
 
-    mohm: float
+    resistance_mohm: float
     opens_at_a: float
     opens_after_s: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Load(Element):
-    """A consumer: `a` at `at_v`, by one of three laws, down to a floor.
+    """A consumer: `draw_a` at `at_v`, by one of three laws, down to a floor.
 
     "current" draws the same at any voltage; "power" more at less; "resistance" less at less. Below
     `floor_v` the first two fall away with the voltage. Above zero, `cut_off_v` is where it switches
@@ -130,7 +130,7 @@ class Load(Element):
     it draws when it is stuck (a stalled servo), by the law of currents.
     """
 
-    a: float
+    draw_a: float
     at_v: float = 1.0
     law: Law = "current"
     floor_v: float = 2.0

@@ -49,7 +49,7 @@ def can_fail(element: AnyElement) -> tuple[FailureKind, ...]:
     """The ways in which an element can fail.
 
     >>> from hardstand.engines.power.network.elements import Resistor
-    >>> can_fail(Resistor(id="H01", start="a", end="b", mohm=5.8))
+    >>> can_fail(Resistor(id="H01", start="a", end="b", resistance_mohm=5.8))
     ('open', 'short')
     """
     stuck = isinstance(element, Pack | Switch | Fuse | Limiter)
@@ -88,7 +88,7 @@ def with_failures(network: Network, given: Cases, failures: Sequence[Failure | N
         flags[FIELD[failure.kind]][at * count : (at + 1) * count, column] = True
     repeated = {
         name: np.tile(value, (len(failures), 1)) if len(value) > 1 else value
-        for name in ("load_a", "charge", "mohm_factor", "set_v", "closed")
+        for name in ("load_a", "charge", "resistance_factor", "set_v", "closed")
         for value in (getattr(given, name),)
     }
     return replace(given, **repeated, **flags)

@@ -157,9 +157,9 @@ def fly(
     >>> from hardstand.engines.power.network.network import network as make
     >>> from hardstand.engines.power.network.profile import Phase, of_phases
     >>> one = make([
-    ...     Pack(id="E01", start="0", end="a", cells=2, capacity_mah=3600, mohm=14,
+    ...     Pack(id="E01", start="0", end="a", cells=2, capacity_mah=3600, resistance_mohm=14,
     ...          curve_charge=(0, 1), curve_v=(3.0, 4.2)),
-    ...     Load(id="servos", start="a", end="0", a=2.3),
+    ...     Load(id="servos", start="a", end="0", draw_a=2.3),
     ... ])
     >>> fly(one, of_phases(one, [Phase("flight", 720, {})])).used_mah.round(6).tolist()
     [460.0]

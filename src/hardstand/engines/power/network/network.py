@@ -107,8 +107,8 @@ class Builder:
 
     >>> from hardstand.engines.power.network.elements import Load, Resistor
     >>> builder = Builder()
-    >>> builder.add(Resistor(id="H01", start="pack", end="rail", mohm=5.8))
-    >>> builder.add(Load(id="rx", start="rail", end="0", a=0.2))
+    >>> builder.add(Resistor(id="H01", start="pack", end="rail", resistance_mohm=5.8))
+    >>> builder.add(Load(id="rx", start="rail", end="0", draw_a=0.2))
     >>> builder.build().nodes
     ('pack', 'rail')
     """

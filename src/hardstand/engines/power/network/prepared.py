@@ -101,9 +101,9 @@ def pack_state(network: Network, charge: Floats) -> tuple[Floats, Floats]:
     emf, ohm = np.empty(charge.T.shape), np.empty(charge.T.shape)
     for at, pack in enumerate(network.packs):
         emf[at] = pack.cells * np.interp(charge[:, at], pack.curve_charge, pack.curve_v)
-        ohm[at] = 1e-3 * pack.mohm
-        if pack.mohm_factors:
-            ohm[at] *= np.interp(charge[:, at], pack.curve_charge, pack.mohm_factors)
+        ohm[at] = 1e-3 * pack.resistance_mohm
+        if pack.resistance_factors:
+            ohm[at] *= np.interp(charge[:, at], pack.curve_charge, pack.resistance_factors)
     return emf, ohm
 
 
@@ -117,7 +117,7 @@ def _load_law(network: Network, given: Cases) -> LoadLaw:
     }
     at_v = _column([load.at_v for load in loads])
     stuck = given.stuck.T[network.where(Load)]
-    stuck_a = _column([load.a if load.stuck_a is None else load.stuck_a for load in loads])
+    stuck_a = _column([load.draw_a if load.stuck_a is None else load.stuck_a for load in loads])
     on = np.where((given.opened | given.shorted).T[network.where(Load)], 0.0, 1.0)
     if not stuck.any():  # keep one column where all cases share it
         stuck = stuck[:, :1]
@@ -136,7 +136,7 @@ def _laws(network: Network, given: Cases, on: Floats) -> list[tuple[type[Any], A
     limiters, regulators = network.of(Limiter), network.regulators
 
     def ohm(kind: type[Any]) -> Floats:
-        return _column([1e-3 * one.mohm for one in network.of(kind)])
+        return _column([1e-3 * one.resistance_mohm for one in network.of(kind)])
 
     kelvin = [273.15 + one.temperature_degc for one in junctions]
     return [
@@ -199,7 +199,7 @@ def prepare(network: Network, given: Cases) -> Prepared:
     opened, shorted = given.opened.T, given.shorted.T
     on = np.where(opened | shorted, 0.0, 1.0)
     lasting = np.where(opened, 0.0, 1.0)
-    ohm = _column([1e-3 * getattr(one, "mohm", np.inf) for one in network.elements])
+    ohm = _column([1e-3 * getattr(one, "resistance_mohm", np.inf) for one in network.elements])
     carries = lasting[plain]
     if switches.size:
         through = given.closed.T ^ given.stuck.T[switches]
@@ -224,7 +224,7 @@ def prepare(network: Network, given: Cases) -> Prepared:
         plain,
         plain_siemens,
         packs,
-        lasting[packs] / (pack_ohm * given.mohm_factor.T),
+        lasting[packs] / (pack_ohm * given.resistance_factor.T),
         emf,
         shorted / (1e-3 * FAULT_MOHM),
         fault_start,

@@ -61,7 +61,7 @@ def of_phases(network: Network, phases: Sequence[Phase], longest_s: float = 5.0)
 
     >>> from hardstand.engines.power.network.elements import Load
     >>> from hardstand.engines.power.network.network import network
-    >>> lamp = network([Load(id="lamp", start="rail", end="0", a=0.5)])
+    >>> lamp = network([Load(id="lamp", start="rail", end="0", draw_a=0.5)])
     >>> two = [Phase("off", 10, {"lamp": 0.0}), Phase("on", 5, {})]
     >>> of_phases(lamp, two, 5.0).load_a.ravel().tolist()
     [0.0, 0.0, 0.5]
@@ -71,7 +71,7 @@ def of_phases(network: Network, phases: Sequence[Phase], longest_s: float = 5.0)
     steps, rows, positions, numbers = [], [], [], []
     for number, phase in enumerate(phases):
         count = max(1, int(np.ceil(phase.lasts_s / longest_s - 1e-9)))
-        row = [load.a for load in network.loads]
+        row = [load.draw_a for load in network.loads]
         position = [switch.closed for switch in network.switches]
         for name, value in phase.load_a.items():
             row[loads[name]] = value

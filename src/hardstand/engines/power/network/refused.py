@@ -33,20 +33,20 @@ def _pack(pack: Pack) -> Iterator[str]:
     charges, count = pack.curve_charge, len(pack.curve_charge)
     if pack.cells < 1 or not pack.capacity_mah > 0.0:
         yield "needs at least one cell and a capacity above 0 mAh"
-    if count < 2 or len(pack.curve_v) != count or len(pack.mohm_factors) not in (0, count):
+    if count < 2 or len(pack.curve_v) != count or len(pack.resistance_factors) not in (0, count):
         yield "needs a curve of two points or more, with as many voltages as charges"
     elif any(b <= a for a, b in pairwise(charges)):
         yield "needs the charges of its curve in rising order"
     if not 0.0 <= pack.charge <= 1.0:
         yield f"has a charge of {pack.charge:g}, which must be 0 to 1"
-    if any(factor <= 0.0 for factor in pack.mohm_factors):
+    if any(factor <= 0.0 for factor in pack.resistance_factors):
         yield "needs resistance factors above 0"
 
 
 def _load(load: Load) -> Iterator[str]:
     """Faults of a load."""
-    if not 0.0 <= load.a < math.inf:
-        yield f"draws {load.a:g} A, which must be 0 or more"
+    if not 0.0 <= load.draw_a < math.inf:
+        yield f"draws {load.draw_a:g} A, which must be 0 or more"
     if not load.at_v > 0.0 or not load.floor_v > 0.0 or load.cut_off_v < 0.0:
         yield "needs a voltage and a floor above 0 V, and no cut-off below 0 V"
     if load.law not in ("current", "power", "resistance"):
@@ -71,8 +71,8 @@ def _own_faults(element: AnyElement) -> Iterator[str]:
     if isinstance(element, Load):
         yield from _load(element)
         return
-    if not LEAST_MOHM <= element.mohm < math.inf:
-        yield f"has {element.mohm:g} mΩ, which must be {LEAST_MOHM:g} or more"
+    if not LEAST_MOHM <= element.resistance_mohm < math.inf:
+        yield f"has {element.resistance_mohm:g} mΩ, which must be {LEAST_MOHM:g} or more"
     if isinstance(element, Pack):
         yield from _pack(element)
     if isinstance(element, Regulator):
@@ -89,7 +89,7 @@ def faults(elements: tuple[AnyElement, ...]) -> list[str]:
     """Every fault of a list of elements, as sentences that name the element.
 
     >>> from hardstand.engines.power.network.elements import Resistor
-    >>> faults((Resistor(id="H01", start="a", end="a", mohm=5.8),))
+    >>> faults((Resistor(id="H01", start="a", end="a", resistance_mohm=5.8),))
     ["H01 begins and ends at 'a'", "no element touches the ground node '0'"]
     """
     seen: set[str] = set()

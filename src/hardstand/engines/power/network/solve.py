@@ -101,7 +101,7 @@ def overloaded(solution: Solution, given: Cases) -> Bools:
             found[:, at] &= ~given.stuck[:, at]
         elif isinstance(element, Limiter) and element.opens_after_s is not None:
             across = np.abs(v[:, network.start[at]] - v[:, network.end[at]])
-            found[:, at] = across >= 1e-3 * element.mohm * element.limit_a
+            found[:, at] = across >= 1e-3 * element.resistance_mohm * element.limit_a
             found[:, at] &= ~(given.stuck | given.shorted)[:, at]
     return found & ~given.opened
 
@@ -122,9 +122,9 @@ def solve(network: Network, given: Cases | None = None) -> Solution:
     >>> from hardstand.engines.power.network.network import network as make
     >>> half = {"curve_charge": (0.0, 1.0), "curve_v": (3.0, 4.2), "charge": 0.5}
     >>> small = make([
-    ...     Pack(id="E01", start="0", end="a", cells=2, capacity_mah=3600, mohm=14, **half),
-    ...     Resistor(id="H01", start="a", end="b", mohm=6),
-    ...     Load(id="servos", start="b", end="0", a=5),
+    ...     Pack(id="E01", start="0", end="a", cells=2, capacity_mah=3600, resistance_mohm=14, **half),
+    ...     Resistor(id="H01", start="a", end="b", resistance_mohm=6),
+    ...     Load(id="servos", start="b", end="0", draw_a=5),
     ... ])
     >>> solve(small).volts("b").round(3).tolist()  # 7.2 V less 20 milliohms at 5 A
     [7.1]

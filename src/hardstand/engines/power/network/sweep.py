@@ -77,11 +77,11 @@ def sweep(
     >>> from hardstand.engines.power.network.network import network as make
     >>> flat = {"cells": 2, "capacity_mah": 3600, "curve_charge": (0, 1), "curve_v": (3.8, 3.8)}
     >>> two = make([
-    ...     Pack(id="E01", start="0", end="a", mohm=20, **flat),
-    ...     Pack(id="E02", start="0", end="b", mohm=20, **flat),
-    ...     Resistor(id="H01", start="a", end="rail", mohm=10),
-    ...     Resistor(id="H02", start="b", end="rail", mohm=10),
-    ...     Load(id="servos", start="rail", end="0", a=10),
+    ...     Pack(id="E01", start="0", end="a", resistance_mohm=20, **flat),
+    ...     Pack(id="E02", start="0", end="b", resistance_mohm=20, **flat),
+    ...     Resistor(id="H01", start="a", end="rail", resistance_mohm=10),
+    ...     Resistor(id="H02", start="b", end="rail", resistance_mohm=10),
+    ...     Load(id="servos", start="rail", end="0", draw_a=10),
     ... ])
     >>> found = sweep(two, cases(two), [Failure("H01", "open"), Failure("servos", "open")])
     >>> found.lowest_v("rail").round(3).tolist()
