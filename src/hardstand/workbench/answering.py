@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
-from typing import Any, TypeVar
+from typing import Any, NoReturn, TypeVar
 from urllib.parse import parse_qsl, urlsplit
 
 import anyio
@@ -48,13 +48,18 @@ def page_of(asked: Asked, names: tuple[str, ...] = ()) -> tuple[str, int]:
     """A page as HTML, whole or the parts named, and its status."""
     status = asked.outcome.status if asked.outcome else 200
     try:
-        template, make = PAGES[asked.path]
+        template, make = PAGES.get(asked.path, ("missing.html", nowhere))
         page = {"page": make(asked)}
     except UnreadableError as error:
         template, page, status = "unreadable.html", {"page": unreadable(asked, error)}, 422
     except NoSuchPageError as error:
         template, page, status = "missing.html", {"page": missing(asked, error)}, 404
     return (parts(template, page, names) if names else rendered(template, page)), status
+
+
+def nowhere(asked: Asked) -> NoReturn:
+    """What stands at an address that leads nowhere; raises NoSuchPageError."""
+    raise NoSuchPageError(f"There is no page at {asked.path}.", "The aeroplane's name leads to the first one.")
 
 
 async def page_response(

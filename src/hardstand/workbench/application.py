@@ -23,14 +23,16 @@ from starlette.types import ASGIApp
 from hardstand.workbench.actions import ACTIONS
 from hardstand.workbench.actions.trying import tried
 from hardstand.workbench.answering import Worker, asked_at, page_response, with_outcome
+from hardstand.workbench.asked import Asked
 from hardstand.workbench.bench import Bench
 from hardstand.workbench.bodies import form_of
 from hardstand.workbench.gate import Gate
 from hardstand.workbench.guard import Guard, TooLargeError
 from hardstand.workbench.hub import Hub
+from hardstand.workbench.outcome import Outcome
 from hardstand.workbench.outcomes import Outcomes
 from hardstand.workbench.pages import PAGES
-from hardstand.workbench.preferences import PAPERS, UNITS
+from hardstand.workbench.preferences import PAPERS, UNITS, preferences_of
 from hardstand.workbench.static_files import FOLDERS
 from hardstand.workbench.templating import rendered
 from hardstand.workbench.watching import watching
@@ -55,13 +57,23 @@ class Rooms:
             asked = with_outcome(asked, outcome, {})
         return await page_response(self.worker, asked, request)
 
+    async def nowhere(self, request: Request) -> Response:
+        """The page for an address that leads nowhere."""
+        asked = Asked(self.bench, request.url.path[:80], {}, preferences_of(request.cookies))
+        return await page_response(self.worker, asked, request)
+
     async def action(self, request: Request) -> Response:
         """Do what a form asks, then show the page it came from."""
         values = await form_of(request)
         act = ACTIONS[request.url.path]
         outcome = await self.worker.run(lambda: act(self.bench, values))
-        if outcome.made:
-            self.hub.tell(self.bench.now.revision)
+        try:
+            return await self._answer(request, values, outcome)
+        finally:  # whoever asked is answered first
+            if outcome.made:
+                self.hub.tell(self.bench.now.revision)
+
+    async def _answer(self, request: Request, values: dict[str, str], outcome: Outcome) -> Response:
         back = values.get("then", "") if outcome.made and "then" in values else values.get("back", "/")
         asked = asked_at(self.bench, back, request.cookies)
         if request.headers.get("hx-request") == "true" or not outcome.made:
@@ -126,6 +138,7 @@ def make_app(bench: Bench, gate: Gate) -> ASGIApp:
         Route("/preferences", rooms.preferences, methods=["POST"]),
         Route("/enter", rooms.door, methods=["GET", "POST"]),
         *(Mount(path, StaticFiles(directory=folder)) for path, folder in FOLDERS.items()),
+        Route("/{rest:path}", rooms.nowhere, methods=["GET"]),
     ]
     failures: Mapping[Any, Any] = {ValueError: _no_form, TooLargeError: _too_large}
     return Guard(Starlette(routes=routes, lifespan=lifespan, exception_handlers=failures), gate)

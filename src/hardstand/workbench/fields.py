@@ -120,7 +120,7 @@ def _bounds(own: Mapping[str, Any]) -> str:
     low, high = own.get("minimum"), own.get("maximum")
     if low is None and high is None:
         return ""
-    return f"{low:g} to {high:.9g}" if low is not None and high is not None else ""
+    return f"{low:g} to {high:.9g}".replace("-", "−") if low is not None and high is not None else ""
 
 
 def _said_of(name: str, text: str) -> str:

@@ -23,7 +23,7 @@ from hardstand.views.drawing.wanted import Wanted
 from hardstand.workbench.drawn.zones import MARGIN, zone_shapes, zoned, zones_of
 
 _LEFT, _RIGHT, _TOP, _FOOT = 12.0 + MARGIN, 12.0 + MARGIN, MARGIN, 34.0
-_HIGHEST = 400.0  # the most that the plan may take of a screen's height, px
+_HIGHEST = 490.0  # the most that the plan may take of a screen's height, px
 
 
 @dataclass(frozen=True, slots=True)

@@ -45,13 +45,24 @@ function show(form) {
 }
 
 // A change is written with the value that this page showed; what it did comes back with the notes,
-// and the drawing, which takes longer, after them.
-function write(address, old, next, back) {
-  const values = { address, old, new: next, back, leave: "drawing" };
-  return htmx.ajax("POST", "/change", { source: document.body, swap: "none", values })
-    .then(() => htmx.ajax("GET", location.pathname + location.search, {
+// and the drawing, which takes longer, after them. One is written after the other.
+let writing = Promise.resolve();
+
+function write(row, name, key, next, back) {
+  busy += 1;
+  const post = () => htmx.ajax("POST", "/change", {
+    source: document.body, swap: "none",
+    values: { address: name, old: row.dataset[key], new: next, back, leave: "drawing" },
+  });
+  const redraw = () => {
+    if (document.querySelector("#said .made")) row.dataset[key] = next;
+    if (busy > 1) return null; // another change follows: its drawing will do
+    return htmx.ajax("GET", location.pathname + location.search, {
       source: document.body, swap: "none", values: { leave: "said,notes,title_block" },
-    }));
+    });
+  };
+  writing = writing.then(post).then(redraw).finally(() => { busy -= 1; caughtUp(); });
+  return writing;
 }
 
 const plain = (number) => Number(number.toFixed(3));
@@ -61,6 +72,12 @@ const hand = { group: null };
 
 function rowOf(about) {
   return document.querySelector(`tr[data-about="${CSS.escape(about)}"]`);
+}
+
+// A name, or the room of a plug, is as good a handle as its box.
+function handleOf(found) {
+  if (!found) return null;
+  return document.querySelector(`.moving g[role='button'][data-about="${CSS.escape(found.dataset.about)}"]`);
 }
 
 function take(group, event) {
@@ -74,7 +91,7 @@ function take(group, event) {
   });
   hand.scale = Number(hand.view.dataset.scale);
   hand.px = group.ownerSVGElement.getScreenCTM().a * hand.scale;
-  busy = 1;
+  busy += 1;
   hand.view.classList.add("held");
   hand.parts.forEach((one) => one.classList.add("in-hand"));
   mark(hand.about);
@@ -110,14 +127,15 @@ function letGo(keep) {
   parts.forEach((one) => one.classList.remove("in-hand"));
   if (!keep || (moved[0] === 0 && moved[1] === 0)) {
     parts.forEach((one) => one.removeAttribute("transform"));
-    busy = 0;
+    busy -= 1;
     return;
   }
-  write(`${about}.at_mm`, row.dataset.at, next, view.dataset.back).finally(() => { busy = 0; });
+  write(rowOf(about) ?? row, `${about}.at_mm`, "at", next, view.dataset.back);
+  busy -= 1;
 }
 
 document.addEventListener("pointerdown", (event) => {
-  const group = event.target.closest?.(".moving g[role='button']");
+  const group = handleOf(event.target.closest?.(".moving [data-about^='item.']"));
   if (!group || event.button !== 0 || hand.group || !take(group, event)) return;
   event.preventDefault();
   group.focus({ preventScroll: true });
@@ -154,7 +172,7 @@ document.addEventListener("keydown", (event) => {
   if (!group || event.ctrlKey || event.metaKey || event.altKey) return;
   if (event.key === "r" || event.key === "R") {
     const row = rowOf(group.dataset.about);
-    write(`${group.dataset.about}.turn_deg`, row.dataset.turn, row.dataset.turned,
+    write(row, `${group.dataset.about}.turn_deg`, "turn", row.dataset.turned,
       group.closest(".moving").dataset.back);
     return;
   }
@@ -174,24 +192,40 @@ document.addEventListener("focusout", () => {
 });
 
 // ---- packs on their slides
+const slide = { calm: 0 };
+
 function slid(input) {
   const row = input.closest(".slide");
   const at = JSON.parse(row.dataset.at);
   return { row, next: JSON.stringify([plain(Number(input.value)), ...at.slice(1)]) };
 }
 
-document.addEventListener("input", (event) => {
-  if (event.target.type !== "range") return;
-  const { row, next } = slid(event.target);
-  busy = 1;
-  ask({ address: row.dataset.address, old: row.dataset.at, new: next, item: row.dataset.item });
-});
-document.addEventListener("change", (event) => {
-  if (event.target.type !== "range") return;
-  const { row, next } = slid(event.target);
+function put(input) {
+  clearTimeout(slide.calm);
+  if (!slide.held) return;
+  slide.held = false;
+  const { row, next } = slid(input);
   trial.asked = null;
-  write(row.dataset.address, row.dataset.at, next, row.closest(".slides").dataset.back)
-    .finally(() => { busy = 0; });
+  if (next !== row.dataset.at) {
+    write(row, row.dataset.address, "at", next, row.closest(".slides").dataset.back);
+  }
+  busy -= 1;
+}
+
+function sliding(input) {
+  const { row, next } = slid(input);
+  if (!slide.held) busy += 1;
+  slide.held = true;
+  ask({ address: row.dataset.address, old: row.dataset.at, new: next, item: row.dataset.item });
+}
+
+document.addEventListener("input", (event) => {
+  if (event.target.type === "range") sliding(event.target);
+});
+document.addEventListener("change", (event) => { // each arrow key is one; a row of them is one change
+  if (event.target.type !== "range") return;
+  clearTimeout(slide.calm);
+  slide.calm = setTimeout(() => put(event.target), 350);
 });
 document.addEventListener("keydown", (event) => {
   const input = event.target;

@@ -55,12 +55,31 @@ function chosen(group) {
 }
 
 // An edit made elsewhere: the page takes its new content, unless a hand or a half-typed field is on it.
+// What this page itself has asked for is on its way already.
+let posting = 0;
+let missed = "";
+
 document.addEventListener("htmx:confirm", (event) => {
   if (event.target.id !== "live") return;
-  const told = event.detail.triggeringEvent?.detail?.data;
+  const told = event.detail.triggeringEvent?.detail?.data ?? "";
   const half = document.querySelector("[data-half]");
-  if (busy || half || (told && told === revision())) event.preventDefault();
+  if (posting || busy) missed = told;
+  if (posting || busy || half || (told && told === revision())) event.preventDefault();
 });
+document.addEventListener("htmx:beforeRequest", (event) => {
+  if (event.detail.requestConfig.verb === "post") posting += 1;
+});
+document.addEventListener("htmx:afterRequest", (event) => {
+  if (event.detail.requestConfig.verb !== "post") return;
+  setTimeout(() => { posting -= 1; caughtUp(); }, 0);
+});
+
+function caughtUp() {
+  if (!missed || posting || busy) return;
+  const told = missed;
+  missed = "";
+  if (told !== revision()) htmx.trigger("#live", "sse:changed", { data: told });
+}
 document.addEventListener("input", (event) => {
   if (event.target.form && event.target.type !== "range") event.target.dataset.half = "typed";
 });
