@@ -13,7 +13,9 @@ from hardstand.assessment import Assessment
 from hardstand.views.drawing.boxes import bounds
 from hardstand.views.drawing.hull import box_corners, cut, seen, tube_corners
 from hardstand.views.drawing.section import outline_at, section_view
+from hardstand.views.drawing.section_drawing import cut_ids
 from hardstand.views.drawing.shapes import Placement
+from hardstand.views.drawing.sheet_set import tightest_station
 
 Demo = tuple[AsBuilt, Assessment]
 SQUARE = ((50.0, -40.0), (50.0, 60.0), (-50.0, 60.0), (-50.0, -40.0))
@@ -61,3 +63,10 @@ def test_looking_aft_starboard_is_on_the_left(demo: Demo) -> None:
     assert set(boxes) == {"receiver-front", "gear-controller"}
     assert boxes["receiver-front"][0] > 0.0
     assert boxes["gear-controller"][2] < 0.0
+
+
+def test_the_tightest_station_cuts_an_item(demo: Demo) -> None:
+    """Left to itself the section goes into an item of the tightest clearance, not along its face."""
+    station = tightest_station(*demo)
+    assert station is not None
+    assert "receiver-front" in cut_ids(demo[0], station)

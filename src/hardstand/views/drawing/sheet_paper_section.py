@@ -52,8 +52,12 @@ def section_paper(
     findings = numbered(assessment, cut_ids(asbuilt, x_mm))
     drawn = draw_section(asbuilt, assessment, x_mm, at, room, findings, frame, PAPER, wanted)
     rows = [item_row(item, selected=item.id in wanted.selected) for item in in_order(drawn.items)]
-    listed, end = table(HEADS, rows, (column + 3.0, top + 4.0), right - column - 6.0, PAPER,
-                        bottom - PAPER_SIZE_MM[1] - 44.0)  # fmt: skip
+    listed, end = (
+        table(HEADS, rows, (column + 3.0, top + 4.0), right - column - 6.0, PAPER,
+              bottom - PAPER_SIZE_MM[1] - 44.0)
+        if rows
+        else ((), top)
+    )  # fmt: skip
     station, name = length(x_mm), plane_letter(x_mm, wanted.sections)
     block = TitleBlock(asbuilt.aeroplane.name, f"Section {name}–{name}", f"station {station}, looking aft",
                        scale_text(scale), wanted.sheet or "2", wanted.issue)  # fmt: skip

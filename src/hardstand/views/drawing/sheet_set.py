@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from hardstand.asbuilt import AsBuilt
 from hardstand.assessment import Assessment
 from hardstand.description.places import Tray
 from hardstand.views.drawing.catalogue import DRAWINGS
+from hardstand.views.drawing.equipment import corners
 from hardstand.views.drawing.planes import plane_letter
 from hardstand.views.drawing.sheet_paper_items import item_pages
 from hardstand.views.drawing.sheet_paper_notes import note_pages
@@ -16,6 +19,7 @@ from hardstand.views.drawing.tray_dimensions import length
 from hardstand.views.drawing.wanted import Wanted
 
 _PAPER_ONLY = ("items", "notes")  # on a screen they stand whole beside the drawing
+_INSIDE = 0.2  # of an item's length: so far in from its faces a plane shows it
 STRETCH_MM = 1150.0  # trays on one sheet: what a printed sheet shows at 1:10
 
 
@@ -104,8 +108,11 @@ def _span(tray: Tray) -> tuple[float, float]:
 
 
 def tightest_station(asbuilt: AsBuilt, assessment: Assessment) -> float | None:
-    """The station of the clearance with the least to spare; None where none was worked out."""
-    best: tuple[float, float] | None = None
+    """The station of the clearance with the least to spare; None where none was worked out.
+
+    A face has nothing to cut: the plane goes a little into the nearer of the items concerned.
+    """
+    best: tuple[float, float, tuple[str, ...]] | None = None
     for name, result in assessment.results.items():
         for check in getattr(result, "checks", ()) if name.startswith("fit.") else ():
             if check.station_mm is None:
@@ -115,5 +122,16 @@ def tightest_station(asbuilt: AsBuilt, assessment: Assessment) -> float | None:
                 continue
             spare = figure.value - limit.low
             if best is None or spare < best[0]:
-                best = spare, check.station_mm
-    return None if best is None else round(best[1], 1)
+                best = spare, check.station_mm, check.about
+    return None if best is None else round(_into(asbuilt, best[1], best[2]), 1)
+
+
+def _into(asbuilt: AsBuilt, x_mm: float, about: Sequence[str]) -> float:
+    """The station nearest to `x_mm` that cuts one of the items well."""
+    inside = []
+    for item in asbuilt.items:
+        if item.id in about:
+            xs = corners(item)[:, 0]
+            within = _INSIDE * float(np.ptp(xs))
+            inside.append(float(np.clip(x_mm, xs.min() + within, xs.max() - within)))
+    return min(inside, key=lambda one: abs(one - x_mm), default=x_mm)
