@@ -56,7 +56,7 @@ def serve(talk: Talk, folder: Path, options: tuple[str, ...], port: int, lan: bo
     with at:
         try:
             with alone(place, origins[0]):
-                _run(talk, place, options, at, origins, browser=not (no_browser or lan))
+                _run(talk, place, options, at, origins, lan=lan, browser=not (no_browser or lan))
         except ServedAlreadyError as error:
             raise Refusal("This aeroplane is open already in another workbench.",
                           f"It is at {error.at}." if error.at else "End that one first.", UNREADABLE) from None
@@ -64,7 +64,7 @@ def serve(talk: Talk, folder: Path, options: tuple[str, ...], port: int, lan: bo
 
 
 def _run(talk: Talk, place: Folder, options: tuple[str, ...], at: socket.socket, origins: list[str],
-         *, browser: bool) -> None:
+         *, lan: bool, browser: bool) -> None:
     import webbrowser
 
     from hardstand.cli.progress import progress
@@ -72,7 +72,7 @@ def _run(talk: Talk, place: Folder, options: tuple[str, ...], at: socket.socket,
     from hardstand.workbench.gate import Gate
     from hardstand.workbench.serving import serve as run
 
-    show = _shown(talk, origins, with_code_square=not browser and len(origins) > 2)
+    show = shown(talk, origins, with_square=lan)
     with progress(talk, "reading the aeroplane"):
         bench = Bench(place, options)
     gate = Gate(origins, show)
@@ -97,12 +97,13 @@ def link(origin: str, code: str) -> str:
     return f"{origin}/enter#{code}"
 
 
-def _shown(talk: Talk, origins: list[str], *, with_code_square: bool) -> Callable[[str], None]:
+def shown(talk: Talk, origins: list[str], *, with_square: bool) -> Callable[[str], None]:
+    """What shows each new code: the link, for the network with a square that a phone's camera reads."""
     from hardstand.views.trouble import trouble_page
 
     def show(code: str) -> None:
         at = link(origins[0], code)
-        if with_code_square:
+        if with_square:
             import io
 
             import segno

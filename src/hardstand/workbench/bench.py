@@ -6,7 +6,7 @@ changes under a page that is being made.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from threading import RLock
 from typing import Any
@@ -15,7 +15,7 @@ from hardstand.asbuilt import AsBuilt
 from hardstand.assessment import Assessment, Memory, assess
 from hardstand.changes import AnyChange
 from hardstand.description.problems import Problem, UnreadableError
-from hardstand.description.revisions import Edited, record, redo, undo
+from hardstand.description.revisions import Edited, edit, record, redo, undo
 from hardstand.description.storage import Folder, digest_of
 from hardstand.description.write import apply_to_texts
 from hardstand.routing import routed
@@ -82,13 +82,16 @@ class Bench:
     def change(self, changes: Sequence[AnyChange], why: str) -> Outcome:
         """Make changes as one revision and assess what they left.
 
-        Raises as `Workspace.change` does, and UnreadableError where the folder can't be read now.
+        Raises as `Workspace.change` does, and UnreadableError where the folder can't be read now. What
+        has been read to try them is what is shown after them, so that nothing is read twice.
         """
         with self._lock:
             self.refresh()
             held = self.held()
-            edited = held.workspace.change(changes, why)
-            self._now = after = self._seen(edited.texts, edited)
+            tried = self._with(held, changes)
+            edited = edit(self.folder, routed(changes, held.workspace.base, self.options), why)
+            same = edited.texts == tried.texts
+            self._now = after = self._seen(edited.texts, edited, tried if same else None)
             return done(held.form, getattr(after, "form", None), edited, why)
 
     def step(self, back: bool) -> Outcome:
@@ -119,10 +122,14 @@ class Bench:
     def tried(self, changes: Sequence[AnyChange]) -> Held:
         """What the aeroplane would be with changes; nothing is written. Raises as `change` does."""
         held = self.held()
-        new = apply_to_texts(held.workspace.texts, routed(changes, held.workspace.base, self.options))
-        workspace = opened(self.folder, {**held.workspace.texts, **new}, self.options)
+        workspace = self._with(held, changes)
         with self._lock:
             return self._assessed(workspace, held.revision)
+
+    def _with(self, held: Held, changes: Sequence[AnyChange]) -> Workspace:
+        texts = held.workspace.texts
+        new = apply_to_texts(texts, routed(changes, held.workspace.base, self.options))
+        return opened(self.folder, {**texts, **new}, self.options)
 
     def held(self) -> Held:
         """What is shown now, where it can be read; raises UnreadableError where not."""
@@ -134,20 +141,18 @@ class Bench:
         """The files' texts as they were last seen."""
         return self.now.texts if isinstance(self.now, Unread) else self.now.workspace.texts
 
-    def safely(self, work: Callable[[], Any]) -> Any:
-        """Do work while nothing is altered."""
-        with self._lock:
-            return work()
-
     def _texts(self) -> tuple[str, dict[str, str]]:
         texts = self.folder.texts()
         return digest_of(texts), texts
 
-    def _seen(self, texts: Mapping[str, str], edited: Edited) -> Held | Unread:
+    def _seen(
+        self, texts: Mapping[str, str], edited: Edited, known: Workspace | None = None
+    ) -> Held | Unread:
+        """Texts that stand on the disk, assessed; `known` is what they were read as already."""
         revision = edited.revision.name if edited.revision else ""
         try:
-            return self._assessed(opened(self.folder, texts, self.options), revision,
-                                  edited.revision.when if edited.revision else "")  # fmt: skip
+            workspace = known or opened(self.folder, texts, self.options)
+            return self._assessed(workspace, revision, edited.revision.when if edited.revision else "")
         except UnreadableError as error:
             return Unread(texts, error.problems, digest_of(texts), revision)
 

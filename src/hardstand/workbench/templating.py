@@ -27,7 +27,8 @@ def environment() -> Environment:
     )  # fmt: skip
     made.filters |= {
         "figure": figure_shown, "limit": limit_said, "in_units": said, "in_file": value_in_file,
-        "quantity": quantity, "bare": bare, "address": lambda text: quote(text, safe="@"), "about": about,
+        "quantity": quantity, "bare": bare, "about": about, "share": share,
+        "address": lambda text: quote(text, safe="@"),
     }  # fmt: skip
     made.globals |= {"stamped": stamped, "sentence": sentence}
     return made
@@ -54,6 +55,15 @@ def bare(value: float, unit: str, units: System = "metric") -> str:
     ('330.0', '5.433')
     """
     return shown(value, unit, None, units).rpartition(" ")[0]
+
+
+def share(part: float) -> str:
+    """A part of a whole, as a person reads it.
+
+    >>> share(0.553), share(0.002)
+    ('55 %', 'under 1 %')
+    """
+    return "under 1 %" if 0.0 < part < 0.01 else f"{part:.0%}".replace("%", " %")
 
 
 def about(ids: Sequence[str]) -> str:
