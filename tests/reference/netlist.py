@@ -187,7 +187,11 @@ def simulate(text: str) -> Floats:
         (Path(folder) / "net.cir").write_text(text, encoding="utf-8")
         done = subprocess.run(
             [SIMULATOR, "-b", "net.cir"],
-            cwd=folder, capture_output=True, text=True, check=False, timeout=300,
+            cwd=folder,
+            capture_output=True,
+            text=True,
+            check=False,
+            timeout=300,
         )
         out = next((p for p in Path(folder).iterdir() if p.name.startswith("out")), None)
         if out is None:

@@ -68,7 +68,9 @@ def test_as_the_simulator_found(name: str) -> None:
     assert _greatest_miss_mv(name, recorded(name)) < 1.0
 
 
-@pytest.mark.skipif(not present(), reason=f"{SIMULATOR} is not installed: only its record is compared")
+@pytest.mark.skipif(
+    not present(), reason=f"{SIMULATOR} is not installed: only its record is compared"
+)
 @pytest.mark.parametrize("name", NETWORKS)
 def test_as_the_simulator_finds_now(name: str) -> None:
     """Run afresh, the simulator agrees at every fiftieth of a second away from edges of loads."""
@@ -104,8 +106,14 @@ def test_the_charge_is_the_integral_of_the_current(name: str) -> None:
 def _source(name: str, end: str, volts: float, ohm: float, start: str = "0") -> Pack:
     """A source with internal resistance, the same at any charge."""
     return Pack(
-        id=name, start=start, end=end, cells=1, capacity_mah=1e6, resistance_mohm=1e3 * ohm,
-        curve_charge=(0.0, 1.0), curve_v=(volts, volts),
+        id=name,
+        start=start,
+        end=end,
+        cells=1,
+        capacity_mah=1e6,
+        resistance_mohm=1e3 * ohm,
+        curve_charge=(0.0, 1.0),
+        curve_v=(volts, volts),
     )
 
 
@@ -128,8 +136,10 @@ def test_dc_01_two_sources_feed_a_load() -> None:
     given, expected, tolerance = _case("dc-01")
     sources = zip("ab", given["source_V"], given["source_resistance_ohm"], strict=True)
     net = network(
-        [*(_source(name, "bus", v, ohm) for name, v, ohm in sources),
-         _resistive("load", "bus", given["load_ohm"])]
+        [
+            *(_source(name, "bus", v, ohm) for name, v, ohm in sources),
+            _resistive("load", "bus", given["load_ohm"]),
+        ]
     )
     found = solve(net)
     assert found.volts("bus")[0] == pytest.approx(expected["load_voltage_V"], abs=tolerance)
@@ -146,13 +156,17 @@ def test_dc_02_unbalanced_bridge() -> None:
     J. O. Bird, chapter 13, examples 4 and 11; seen.
     """
     given, expected, tolerance = _case("dc-02")
-    found = solve(network([
-        _source("ul", "left", given["supply_V"], given["upper_left_ohm"]),
-        _source("ur", "right", given["supply_V"], given["upper_right_ohm"]),
-        _resistive("bridge", "left", given["bridge_ohm"], "right"),
-        _resistive("ll", "left", given["lower_left_ohm"]),
-        _resistive("lr", "right", given["lower_right_ohm"]),
-    ]))
+    found = solve(
+        network(
+            [
+                _source("ul", "left", given["supply_V"], given["upper_left_ohm"]),
+                _source("ur", "right", given["supply_V"], given["upper_right_ohm"]),
+                _resistive("bridge", "left", given["bridge_ohm"], "right"),
+                _resistive("ll", "left", given["lower_left_ohm"]),
+                _resistive("lr", "right", given["lower_right_ohm"]),
+            ]
+        )
+    )
     arms = ("ul", "ur", "bridge", "ll", "lr")
     assert sorted(abs(found.amperes(arm)[0]) for arm in arms) == pytest.approx(
         sorted(expected["current_A"]), abs=tolerance
@@ -184,10 +198,16 @@ def test_dc_03_cells_in_series_and_parallel() -> None:
     open_v, loaded_v = solve(side, cases(side, load_a=[[0.0], [1.0]])).volts("top")
     assert open_v - loaded_v == pytest.approx(expected["parallel_ohm"], abs=1e-9)
     ten = given["loaded"]
-    found = solve(network([
-        _source("pack", "top", ten["cells"] * ten["emf_V"], ten["cells"] * ten["resistance_ohm"]),
-        _resistive("load", "top", ten["load_ohm"]),
-    ]))
+    found = solve(
+        network(
+            [
+                _source(
+                    "pack", "top", ten["cells"] * ten["emf_V"], ten["cells"] * ten["resistance_ohm"]
+                ),
+                _resistive("load", "top", ten["load_ohm"]),
+            ]
+        )
+    )
     assert found.amperes("load")[0] == pytest.approx(expected["loaded_current_A"], abs=1e-9)
     assert found.volts("top")[0] == pytest.approx(expected["loaded_terminal_V"], abs=1e-9)
     cell = given["one_cell"]
@@ -206,10 +226,16 @@ def test_dc_04_two_supplies_by_diodes() -> None:
     elements: list[AnyElement] = [_resistive("load", "bus", given["load_ohm"])]
     for name, volts in zip("ab", given["source_V"], strict=True):
         elements.append(_source(name, name, max(volts, 1e-9), 1e-3))
-        elements.append(IdealDiode(
-            id=f"d{name}", start=name, end="bus", resistance_mohm=1e-3,
-            drop_v=given["diode_drop_V"], knee_v=1e-6,
-        ))
+        elements.append(
+            IdealDiode(
+                id=f"d{name}",
+                start=name,
+                end="bus",
+                resistance_mohm=1e-3,
+                drop_v=given["diode_drop_V"],
+                knee_v=1e-6,
+            )
+        )
     found = solve(network(elements))
     assert found.volts("bus")[0] == pytest.approx(expected["output_V"], abs=3e-5)
     assert 1e3 * found.amperes("load")[0] == pytest.approx(expected["load_current_mA"], abs=3e-5)
@@ -243,11 +269,17 @@ def test_dc_06_two_packs_by_exponential_diodes() -> None:
     elements: list[AnyElement] = [_resistive("load", "bus", given["load_ohm"])]
     for name, volts in zip("ab", given["pack_V"], strict=True):
         elements.append(_source(name, name, volts, given["pack_resistance_ohm"]))
-        elements.append(Junction(
-            id=f"d{name}", start=name, end="bus", resistance_mohm=1e3 * diode["series_ohm"],
-            saturation_a=diode["saturation_current_A"], emission=diode["emission"],
-            temperature_degc=diode["temperature_C"],
-        ))
+        elements.append(
+            Junction(
+                id=f"d{name}",
+                start=name,
+                end="bus",
+                resistance_mohm=1e3 * diode["series_ohm"],
+                saturation_a=diode["saturation_current_A"],
+                emission=diode["emission"],
+                temperature_degc=diode["temperature_C"],
+            )
+        )
     found = solve(network(elements))
     assert found.volts("bus")[0] == pytest.approx(expected["load_V"], abs=tolerance)
     assert found.amperes("da")[0] == pytest.approx(expected["first_pack_A"], abs=tolerance)

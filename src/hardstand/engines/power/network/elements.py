@@ -138,6 +138,4 @@ class Load(Element):
     stuck_a: float | None = None
 
 
-AnyElement = (
-    Resistor | Switch | Pack | IdealDiode | Junction | Regulator | Limiter | Fuse | Load
-)
+AnyElement = Resistor | Switch | Pack | IdealDiode | Junction | Regulator | Limiter | Fuse | Load

@@ -74,9 +74,7 @@ def with_failures(network: Network, given: Cases, failures: Sequence[Failure | N
     count = given.count
     every = (len(failures) * count, len(network.elements))
     flags = {
-        name: np.tile(
-            np.broadcast_to(getattr(given, name), (count, every[1])), (len(failures), 1)
-        )
+        name: np.tile(np.broadcast_to(getattr(given, name), (count, every[1])), (len(failures), 1))
         for name in FIELD.values()
     }
     for at, failure in enumerate(failures):

@@ -26,6 +26,7 @@ from hardstand.engines.power.network.network import Network
 from hardstand.engines.power.network.prepared import Prepared
 
 Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
 Way = Callable[[Floats], Floats]  # from the level at one end to what it could lift the other to
 UNREACHED = -np.inf
 START_DROP_V = 0.01  # across what carries, in the first guess
@@ -46,6 +47,11 @@ def _ways(element: AnyElement, carries: Floats) -> tuple[Way | None, Way | None]
     return passes, passes
 
 
+def _gate(passing: Bools) -> Way:
+    """A way that is open in some cases and shut in the others."""
+    return lambda level: np.where(passing, level, UNREACHED)
+
+
 def _carrying(network: Network, given: Cases) -> Floats:
     """Which elements carry by themselves, (elements, cases or 1)."""
     carries = ~(given.opened | given.shorted)
@@ -59,9 +65,7 @@ def _carrying(network: Network, given: Cases) -> Floats:
     return np.asarray(carries.T)
 
 
-def _spread(
-    level: Floats, ways: list[tuple[int, int, Way | None, Way | None]]
-) -> Floats:
+def _spread(level: Floats, ways: list[tuple[int, int, Way | None, Way | None]]) -> Floats:
     """Raise every node to what its neighbours lift it to, until none rises."""
     for _ in range(len(level)):
         before = level.copy()
@@ -99,11 +103,11 @@ def fed(network: Network, given: Cases, ready: Prepared) -> tuple[Floats, NDArra
         faulty = np.asarray(given.shorted.T[at])
         if faulty.any():
             a, b = int(ready.fault_start[at]), int(ready.fault_end[at])
-            short: Way = lambda level, on=faulty: np.where(on, level, UNREACHED)  # type: ignore[misc] # noqa: E731
+            short = _gate(faulty)
             joins.append((a, b, short, short))
             if ground not in (a, b):
                 ways.append((a, b, short, short))
-        joined: Way = lambda level, on=whole[at]: np.where(on, level, UNREACHED)  # type: ignore[misc] # noqa: E731
+        joined = _gate(whole[at])
         joins.append((start, end, joined, joined))
     for at, emf in zip(ready.packs, highest, strict=True):
         works = whole[at] & (emf > 0.0)

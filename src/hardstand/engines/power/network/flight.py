@@ -11,10 +11,18 @@ from numpy.typing import NDArray
 from hardstand.engines.power.network.cases import Cases, cases
 from hardstand.engines.power.network.elements import Fuse, Limiter, Pack
 from hardstand.engines.power.network.failures import FIELD
+from hardstand.engines.power.network.feeding import fed
 from hardstand.engines.power.network.model import Solution, joined
 from hardstand.engines.power.network.network import Network
+from hardstand.engines.power.network.newton import SETTLED_V, newton
+from hardstand.engines.power.network.prepared import pack_sources, prepare
 from hardstand.engines.power.network.profile import Happens, Profile
-from hardstand.engines.power.network.solve import overloaded, solve_once
+from hardstand.engines.power.network.solve import (
+    finished,
+    overloaded,
+    shunts,
+    solve_once,
+)
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -61,33 +69,46 @@ class _UnderWay:
     network: Network
     given: Cases
     charge: Floats
-    first: Floats | None
+    rate_a: Floats  # mean current of every pack so far, to guess what follows
+    v: Floats | None  # voltages at the end of the last stretch
     tripped: list[tuple[str, float]]
 
 
-def _run_down(
-    now: _UnderWay, part: Cases, step_s: Floats
-) -> tuple[Solution, Floats, Cases]:
-    """Solve a stretch of steps with the charge that its own currents leave; charge at its ends."""
-    network = now.network
+def _run_down(now: _UnderWay, part: Cases, step_s: Floats) -> tuple[Solution, Floats, Cases]:
+    """Solve a stretch of steps with the charge that its own currents leave; charge at its ends.
+
+    The first rounds need no more than a millivolt: the charge that they go by is only a guess.
+    """
+    network, count = now.network, len(step_s)
     per_amp = step_s[:, None] / np.array([3.6 * pack.capacity_mah for pack in network.packs])
-    at = network.where(Pack)
-    middle = np.repeat(now.charge[None], len(step_s), axis=0)
-    ends = middle
-    first = None if now.first is None else np.repeat(now.first[None], len(step_s), axis=0)
+    packs, ends = network.where(Pack), (network.plan, network.start, network.end)
+    if now.v is None:
+        first = replace(part.take(slice(0, 1)), charge=now.charge[None])
+        now.v = solve_once(network, first).node_v[0]
+    ready = prepare(network, replace(part, charge=now.charge[None]))
+    _, alive = fed(network, part, ready)
+    v = np.zeros((len(network.nodes) + 1, count))
+    v[:-1] = np.where(alive, now.v[:, None], 0.0)
+    used = now.rate_a * per_amp
+    middle = after = np.empty(0)
+    settled_v = 1.0
     for _ in range(SWEEPS):
-        part = replace(part, charge=middle)
-        solution = solve_once(network, part, first)
-        first = solution.node_v
-        used = solution.current_a[:, at] * per_amp
         after = now.charge - np.cumsum(used, axis=0)
-        ends = np.clip(after, 0.0, 1.0)
         better = np.clip(after + 0.5 * used, 0.0, 1.0)
-        change = np.abs(better - middle).max(initial=0.0)
-        middle = better
-        if change < CHARGE_SETTLED:
+        same = middle.size > 0 and np.abs(better - middle).max(initial=0.0) < CHARGE_SETTLED
+        if same and settled_v == SETTLED_V:
             break
-    return solution, ends, part
+        middle = better
+        part = replace(part, charge=middle)
+        siemens, emf_v = pack_sources(network, part)
+        ready = replace(ready, pack_siemens=siemens, emf_v=emf_v)
+        settled_v = max(SETTLED_V, 1e-3 * settled_v)
+        v, settled = newton(ends, ready, shunts(alive), v, True, settled_v)
+        across = v[network.end[packs]] - v[network.start[packs]]
+        used = (siemens * (emf_v - across)).T * per_amp
+    now.rate_a = (used / per_amp).mean(axis=0)
+    solution = finished(network, part, ready, alive, (v, settled))
+    return solution, np.clip(after, 0.0, 1.0), part
 
 
 def _first_trip(solution: Solution, part: Cases, step_s: Floats) -> tuple[int, int] | None:
@@ -109,9 +130,7 @@ def _first_trip(solution: Solution, part: Cases, step_s: Floats) -> tuple[int, i
     return first_at, first_step
 
 
-def _stretch(
-    now: _UnderWay, profile: Profile, begin: int, end: int
-) -> tuple[Solution, Floats]:
+def _stretch(now: _UnderWay, profile: Profile, begin: int, end: int) -> tuple[Solution, Floats]:
     """Fly some steps; stop where something opens, so that fewer may be returned than asked for."""
     closed = profile.closed
     part = replace(
@@ -130,7 +149,7 @@ def _stretch(
         now.given = replace(now.given, opened=opened)
         when = float(profile.step_s[: begin + step + 1].sum())
         now.tripped.append((now.network.elements[at].id, when))
-    now.charge, now.first = ends[-1], solution.node_v[-1]
+    now.charge, now.v = ends[-1], solution.node_v[-1]
     return solution, ends
 
 
@@ -168,7 +187,7 @@ def fly(
     Method, IEEE Transactions CAD 1 (1982) 131 to 145; from memory.
     """
     given = cases(network) if given is None else given
-    now = _UnderWay(network, given, given.charge[0], None, [])
+    now = _UnderWay(network, given, given.charge[0], np.zeros(len(network.packs)), None, [])
     edges = np.concatenate([[0.0], np.cumsum(profile.step_s)])
     when = sorted(happens, key=lambda one: one.at_s)
     pieces: list[Solution] = []

@@ -20,7 +20,9 @@ LIMIT_KNEE = 0.02  # width of the bend of a current limit, as a share of the lim
 CLEAR = 40.0  # so many knees away, a bend makes no difference that a double can hold
 CUT_OFF_KNEE_V = 0.005  # width over which a load switches itself off
 LEAST_INPUT_V = 0.5  # a converter's input current is reckoned with at least this voltage
-LEAK_SIEMENS = 1e-6  # of an ideal diode that is shut: microamperes; usual of such devices, from memory
+LEAK_SIEMENS = (
+    1e-6  # of an ideal diode that is shut: microamperes; usual of such devices, from memory
+)
 BLEED_SIEMENS = 1e-6  # from a regulator's output to ground: the divider by which it measures itself
 ELECTRON_VOLT_KELVIN = 8.617333262e-5  # Boltzmann's constant over the elementary charge (exact SI)
 
@@ -158,7 +160,7 @@ class LoadLaw:
         v = start - end
         if (v >= self.floor).all():
             current = self.current + self.siemens * v
-            slope = np.broadcast_to(self.siemens, current.shape)
+            slope = np.broadcast_to(self.siemens, v.shape)
         else:
             share, share_slope = smooth.rise(v / self.floor)
             current = self.current * share + self.siemens * v
@@ -172,14 +174,19 @@ class LoadLaw:
 
     def _with_power(self, v: Floats, current: Floats, slope: Floats) -> tuple[Floats, Floats]:
         """Add the constant power, which becomes the floor's current falling away below it."""
-        held = np.maximum(v, self.floor)
-        share, share_slope = smooth.rise(v / self.floor)
-        above = -self.power / held**2
-        below = self.power * share_slope / self.floor**2
-        return (
-            current + self.power / held * share,
-            slope + np.where(v > self.floor, above, below),
-        )
+        rows = np.flatnonzero(self.power.any(axis=1))
+        power, floor, v = self.power[rows], self.floor[rows], v[rows]
+        current, slope = current.copy(), np.array(slope)
+        if (v >= floor).all():
+            drawn = power / v
+            current[rows] += drawn
+            slope[rows] -= drawn / v
+            return current, slope
+        held = np.maximum(v, floor)
+        share, share_slope = smooth.rise(v / floor)
+        current[rows] += power / held * share
+        slope[rows] += power * np.where(v > floor, -1.0 / held**2, share_slope / floor**2)
+        return current, slope
 
     def _cut_off(
         self, v: Floats, current: Floats, slope: Floats, wide: Floats | float

@@ -16,7 +16,15 @@ from hardstand.engines.power.network.network import Network
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 ARRAYS = (
-    "node_v", "current_a", "out_a", "fault_a", "emf_v", "fed", "opened", "residual_a", "settled",
+    "node_v",
+    "current_a",
+    "out_a",
+    "fault_a",
+    "emf_v",
+    "fed",
+    "opened",
+    "residual_a",
+    "settled",
 )
 
 
@@ -68,7 +76,9 @@ class Solution:
     def dead(self, case: int = 0) -> tuple[str, ...]:
         """The nodes that no pack feeds in one case, by name."""
         return tuple(
-            name for name, alive in zip(self.network.nodes, self.fed[case], strict=True) if not alive
+            name
+            for name, alive in zip(self.network.nodes, self.fed[case], strict=True)
+            if not alive
         )
 
     @cached_property

@@ -8,8 +8,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hardstand.engines.power.network.elimination import Plan, eliminate
-from hardstand.engines.power.network.laws import Flow
-from hardstand.engines.power.network.prepared import Indices, Part, Prepared, taken
+from hardstand.engines.power.network.equations import Equations, add_tangents, linear
+from hardstand.engines.power.network.prepared import Indices, Prepared, taken
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -23,101 +23,13 @@ FIRST_WIDE_V, NARROWING, LEAST_WIDE_V = 0.3, 0.6, 1e-4
 LEAST_STEP_V, GROWTH = 1e-6, 1.25
 
 
-def _shared(row: Floats) -> Floats:
-    """A row as an array of one where all cases share its value."""
-    return row[:1] if row.shape[0] > 1 and (row == row[0]).all() else row
-
-
-class Equations:
-    """The matrix and the right side as lists of arrays, and how elements add to them."""
-
-    def __init__(self, plan: Plan, count: int) -> None:
-        self.plan, self.ground = plan, count
-        self.matrix: list[Floats] = [np.zeros(1) for _ in plan.at]
-        self.right: list[Floats] = [np.zeros(1) for _ in range(count)]
-
-    def copy(self) -> Equations:
-        """The same, to be added to and used up."""
-        other = object.__new__(Equations)
-        other.plan, other.ground = self.plan, self.ground
-        other.matrix, other.right = list(self.matrix), list(self.right)
-        return other
-
-    def slope(self, row: int, column: int, value: Floats) -> None:
-        """Add a slope of the current leaving node `row` by the voltage of node `column`."""
-        if row < self.ground and column < self.ground:
-            at = self.plan.at[row, column]
-            self.matrix[at] = self.matrix[at] + value
-
-    def conductance(self, a: int, b: int, value: Floats) -> None:
-        """Add a conductance between two nodes."""
-        self.slope(a, a, value)
-        self.slope(b, b, value)
-        self.slope(a, b, -value)
-        self.slope(b, a, -value)
-
-    def source(self, node: int, value: Floats) -> None:
-        """Add a current into a node."""
-        if node < self.ground:
-            self.right[node] = self.right[node] + value
-
-
-def linear(plan: Plan, ready: Prepared, ends: tuple[Indices, Indices], shunt: Floats) -> Equations:
-    """The equations of all that is linear, with a shunt (nodes, cases or 1) at every node."""
-    made = Equations(plan, len(shunt))
-    start, end = ends
-    for node, value in enumerate(shunt):
-        made.slope(node, node, _shared(value))
-    for at, value in zip(ready.plain, ready.plain_siemens, strict=True):
-        made.conductance(int(start[at]), int(end[at]), _shared(value))
-    for at, value, emf in zip(ready.packs, ready.pack_siemens, ready.emf_v, strict=True):
-        made.conductance(int(start[at]), int(end[at]), _shared(value))
-        made.source(int(end[at]), _shared(value * emf))
-        made.source(int(start[at]), _shared(-value * emf))
-    for at in np.flatnonzero(ready.fault_siemens.any(axis=1)):
-        a, b = int(ready.fault_start[at]), int(ready.fault_end[at])
-        made.conductance(a, b, ready.fault_siemens[at])
-    return made
-
-
-def _add(
-    made: Equations, part: Part, flow: Flow, volts: tuple[Floats, Floats], near: Bools
-) -> None:
-    """Add the tangents of the elements of one kind.
-
-    What draws more at less voltage would turn the search round where nothing else holds the node
-    yet; so its slope counts only near the solution, and until then its current alone.
-    """
-    start_v, end_v = volts
-    if (flow.into_start < 0.0).any():
-        held = np.where(near, flow.into_start, np.maximum(flow.into_start, 0.0))
-        change = held - flow.into_start
-        twoway = flow.out is flow.into
-        ends = flow.into_end - change if twoway else flow.into_end
-        flow = flow._replace(into_start=held, into_end=ends)
-        if twoway:
-            flow = flow._replace(out_start=held, out_end=ends)
-    into = flow.into_start * start_v + flow.into_end * end_v - flow.into
-    same = flow.out is flow.into
-    out = into if same else flow.out_start * start_v + flow.out_end * end_v - flow.out
-    for row in range(len(part.at)):
-        a, b = int(part.start[row]), int(part.end[row])
-        made.source(a, into[row])
-        made.slope(a, a, flow.into_start[row])
-        made.slope(a, b, flow.into_end[row])
-        if b < made.ground:
-            made.source(b, -out[row])
-            made.slope(b, b, -flow.out_end[row])
-            made.slope(b, a, -flow.out_start[row])
-
-
 def _tangents(base: Equations, ready: Prepared, v: Floats, wide: Floats, near: Bools) -> Floats:
     """Voltages (nodes, cases) that solve the equations straightened out at `v`."""
     made = base.copy()
     knee: Floats | float = wide if wide.any() else 0.0
     for part in ready.parts:
         start_v, end_v = v[part.start], v[part.end]
-        _add(made, part, part.law.flow(start_v, end_v, knee), (start_v, end_v), near)
+        add_tangents(made, part, part.law.flow(start_v, end_v, knee), (start_v, end_v), near)
     solved = eliminate(made.plan.steps, made.matrix, made.right)
     new = np.empty_like(v[:-1])
     for node, value in enumerate(solved):
@@ -142,12 +54,12 @@ class _Search:
     near: Bools
     near_v: Floats
 
-    def advance(self) -> Bools:
+    def advance(self, settled_v: float) -> Bools:
         """Take one step in every case; return which ones have settled."""
         solved = _tangents(self.base, self.ready, self.v, self.wide, self.near)
         change = np.nan_to_num(solved - self.v[:-1])
         greatest = np.abs(change).max(axis=0, initial=0.0)
-        settled = (greatest < SETTLED_V) & (self.wide == 0.0) & self.near
+        settled = (greatest < settled_v) & (self.wide == 0.0) & self.near
         back = np.einsum("nk,nk->k", change, self.last) < 0.0
         before = np.abs(self.last).max(axis=0, initial=0.0)
         self.reach = np.where(
@@ -182,7 +94,7 @@ class _Search:
 
 
 def _search(
-    network: tuple[Plan, Indices, Indices], begun: _Search, rounds: int
+    network: tuple[Plan, Indices, Indices], begun: _Search, rounds: int, settled_v: float
 ) -> tuple[Floats, Bools]:
     """Step until all cases settle or the rounds are used up; voltages, and which cases settled."""
     plan, *ends = network
@@ -191,7 +103,7 @@ def _search(
     under_way: Indices = np.arange(v.shape[1])
     now = begun
     for _ in range(rounds):
-        done = now.advance()
+        done = now.advance(settled_v)
         if 2 * np.count_nonzero(done) >= len(done):
             v[:, under_way] = now.v
             settled[under_way[done]] = True
@@ -209,6 +121,7 @@ def newton(
     shunt: Floats,
     guess: Floats,
     warm: bool = False,
+    settled_v: float = SETTLED_V,
 ) -> tuple[Floats, Bools]:
     """Find the voltages at which the currents at every node balance, from a first guess.
 
@@ -218,9 +131,9 @@ def newton(
 
     Parameters: `network`, its plan, start nodes and end nodes; `ready` cases; `shunt` (nodes, cases
     or 1) in siemens; `guess` (nodes + 1, cases) with ground last; `warm`, whether it is the solution
-    of a like case.
+    of a like case; `settled_v`, the step that is short enough to be the last.
 
-    Returns the voltages, of the same shape, and which cases settled (to 1 nV).
+    Returns the voltages, of the same shape, and which cases settled.
 
     Source: common practice in circuit simulation; L. W. Nagel, SPICE2, memorandum UCB/ERL M520
     (1975), from memory.
@@ -242,10 +155,10 @@ def newton(
             np.full(size, NEAR_V),
         )
 
-    v, settled = _search(network, begin(ready, shunt, guess, 0.0), DIRECT_ROUNDS)
+    v, settled = _search(network, begin(ready, shunt, guess, 0.0), DIRECT_ROUNDS, settled_v)
     if settled.all():
         return v, settled
     left = np.flatnonzero(~settled) if count > 1 else np.zeros(1, np.intp)
     again = begin(ready.take(left), taken(shunt, left), guess[:, left], FIRST_WIDE_V)
-    v[:, left], settled[left] = _search(network, again, ROUNDS)
+    v[:, left], settled[left] = _search(network, again, ROUNDS, settled_v)
     return v, settled

@@ -12,24 +12,12 @@ from hardstand.engines.power.network.cases import Cases
 from hardstand.engines.power.network.elements import (
     FAULT_MOHM,
     Fuse,
-    IdealDiode,
-    Junction,
-    Limiter,
-    Load,
     Pack,
-    Regulator,
     Resistor,
     Switch,
 )
-from hardstand.engines.power.network.laws import (
-    ELECTRON_VOLT_KELVIN,
-    AnyLaw,
-    DiodeLaw,
-    JunctionLaw,
-    LimiterLaw,
-    LoadLaw,
-    RegulatorLaw,
-)
+from hardstand.engines.power.network.laws import AnyLaw
+from hardstand.engines.power.network.laws_of import column, laws
 from hardstand.engines.power.network.network import Network
 
 Floats = NDArray[np.float64]
@@ -39,11 +27,6 @@ Indices = NDArray[np.intp]
 def taken(values: Floats, columns: Indices) -> Floats:
     """Some columns of an array, or all of it where it has one for all cases."""
     return values[:, columns] if values.shape[1] > 1 else values
-
-
-def _column(values: list[float]) -> Floats:
-    """A column of values that all cases share."""
-    return np.array(values, float)[:, None]
 
 
 def _law_taken(law: AnyLaw, columns: Indices) -> AnyLaw:
@@ -83,9 +66,7 @@ class Prepared:
 
     def take(self, columns: Indices) -> Prepared:
         """The same for some of the cases."""
-        parts = tuple(
-            replace(part, law=_law_taken(part.law, columns)) for part in self.parts
-        )
+        parts = tuple(replace(part, law=_law_taken(part.law, columns)) for part in self.parts)
         return replace(
             self,
             plain_siemens=taken(self.plain_siemens, columns),
@@ -107,84 +88,15 @@ def pack_state(network: Network, charge: Floats) -> tuple[Floats, Floats]:
     return emf, ohm
 
 
-def _load_law(network: Network, given: Cases) -> LoadLaw:
-    """The law of all loads; a stuck one draws its stuck current by the law of currents."""
-    loads = network.loads
-    a = given.load_a.T
-    by = {
-        law: np.array([[load.law == law] for load in loads], bool)
-        for law in ("current", "power", "resistance")
-    }
-    at_v = _column([load.at_v for load in loads])
-    stuck = given.stuck.T[network.where(Load)]
-    stuck_a = _column([load.draw_a if load.stuck_a is None else load.stuck_a for load in loads])
-    on = np.where((given.opened | given.shorted).T[network.where(Load)], 0.0, 1.0)
-    if not stuck.any():  # keep one column where all cases share it
-        stuck = stuck[:, :1]
-    return LoadLaw(
-        on * np.where(stuck, stuck_a, np.where(by["current"], a, 0.0)),
-        on * np.where(by["power"] & ~stuck, a * at_v, 0.0),
-        on * np.where(by["resistance"] & ~stuck, a / at_v, 0.0),
-        _column([load.floor_v for load in loads]),
-        _column([load.cut_off_v for load in loads]),
-    )
-
-
-def _laws(network: Network, given: Cases, on: Floats) -> list[tuple[type[Any], AnyLaw]]:
-    """The law of every kind that has one."""
-    diodes, junctions = network.of(IdealDiode), network.of(Junction)
-    limiters, regulators = network.of(Limiter), network.regulators
-
-    def ohm(kind: type[Any]) -> Floats:
-        return _column([1e-3 * one.resistance_mohm for one in network.of(kind)])
-
-    kelvin = [273.15 + one.temperature_degc for one in junctions]
-    return [
-        (
-            IdealDiode,
-            DiodeLaw(
-                on[network.where(IdealDiode)],
-                1.0 / ohm(IdealDiode),
-                _column([one.drop_v for one in diodes]),
-                _column([one.knee_v for one in diodes]),
-            ),
-        ),
-        (
-            Junction,
-            JunctionLaw(
-                on[network.where(Junction)],
-                ohm(Junction),
-                _column([one.saturation_a for one in junctions]),
-                _column(
-                    [
-                        one.emission * ELECTRON_VOLT_KELVIN * k
-                        for one, k in zip(junctions, kelvin, strict=True)
-                    ]
-                ),
-            ),
-        ),
-        (
-            Limiter,
-            LimiterLaw(
-                on[network.where(Limiter)],
-                ohm(Limiter),
-                _column([one.limit_a for one in limiters]),
-            ),
-        ),
-        (
-            Regulator,
-            RegulatorLaw(
-                on[network.where(Regulator)],
-                given.set_v.T,
-                _column([one.dropout_v for one in regulators]),
-                ohm(Regulator),
-                _column([one.knee_v for one in regulators]),
-                _column([one.limit_a for one in regulators]),
-                _column([(one.efficiency_pct or 0.0) / 100.0 for one in regulators]),
-            ),
-        ),
-        (Load, _load_law(network, given)),
-    ]
+def pack_sources(network: Network, given: Cases) -> tuple[Floats, Floats]:
+    """Conductance (siemens) and voltage (V) of every pack as a source, (packs, cases or 1)."""
+    packs = network.where(Pack)
+    emf_v, ohm = pack_state(network, given.charge)
+    weak = column([1.0 - 1.0 / pack.cells for pack in network.packs])
+    if (stuck := given.stuck.T[packs]).any():
+        emf_v = np.where(stuck, weak * emf_v, emf_v)
+    lasting = np.where(given.opened.T[packs], 0.0, 1.0)
+    return lasting / (ohm * given.resistance_factor.T), emf_v
 
 
 def prepare(network: Network, given: Cases) -> Prepared:
@@ -199,7 +111,7 @@ def prepare(network: Network, given: Cases) -> Prepared:
     opened, shorted = given.opened.T, given.shorted.T
     on = np.where(opened | shorted, 0.0, 1.0)
     lasting = np.where(opened, 0.0, 1.0)
-    ohm = _column([1e-3 * getattr(one, "resistance_mohm", np.inf) for one in network.elements])
+    ohm = column([1e-3 * getattr(one, "resistance_mohm", np.inf) for one in network.elements])
     carries = lasting[plain]
     if switches.size:
         through = given.closed.T ^ given.stuck.T[switches]
@@ -207,25 +119,22 @@ def prepare(network: Network, given: Cases) -> Prepared:
         carries = np.repeat(carries, wide // carries.shape[1], axis=1)
         carries[np.isin(plain, switches)] *= through
     plain_siemens = carries / ohm[plain]
-    emf, pack_ohm = pack_state(network, given.charge)
-    weak = _column([1.0 - 1.0 / pack.cells for pack in network.packs])
-    if (stuck := given.stuck.T[packs]).any():
-        emf = np.where(stuck, weak * emf, emf)
+    pack_siemens, emf_v = pack_sources(network, given)
     fault_start, fault_end = network.start.copy(), network.end.copy()
     at_ground = network.end[plain] == ground
     fault_start[plain] = np.where(at_ground, network.start[plain], network.end[plain])
     fault_end[plain] = ground
     parts = [
         Part(at, network.start[at], network.end[at], law)
-        for kind, law in _laws(network, given, on)
+        for kind, law in laws(network, given, on)
         if (at := network.where(kind)).size
     ]
     return Prepared(
         plain,
         plain_siemens,
         packs,
-        lasting[packs] / (pack_ohm * given.resistance_factor.T),
-        emf,
+        pack_siemens,
+        emf_v,
         shorted / (1e-3 * FAULT_MOHM),
         fault_start,
         fault_end,

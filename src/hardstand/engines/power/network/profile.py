@@ -81,10 +81,11 @@ def of_phases(network: Network, phases: Sequence[Phase], longest_s: float = 5.0)
         rows += [row] * count
         positions += [position] * count
         numbers += [number] * count
+    every = np.array(positions, bool).reshape(len(steps), -1)
     return Profile(
         np.array(steps, float),
         np.array(rows, float).reshape(len(steps), -1),
-        np.array(positions, bool).reshape(len(steps), -1),
+        every[:1] if (every == every[:1]).all() else every,
         np.array(numbers, np.intp),
         tuple(phase.name for phase in phases),
     )

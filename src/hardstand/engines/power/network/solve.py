@@ -21,9 +21,7 @@ SHUNT = 1e-12  # siemens at every live node, so that an unloaded one has a volta
 DEAD_SHUNT = 1e-3  # at a node that no pack feeds, so that it has 0 V
 
 
-def _currents(
-    network: Network, ready: Prepared, v: Floats
-) -> tuple[Floats, Floats, Floats]:
+def _currents(network: Network, ready: Prepared, v: Floats) -> tuple[Floats, Floats, Floats]:
     """Currents into, out of, and by short circuit past every element, (elements, cases)."""
     start, end = v[network.start], v[network.end]
     into = np.zeros_like(start)
@@ -59,34 +57,42 @@ def _left_over(
     return np.asarray(np.where(alive, np.abs(total[:ground]), 0.0).max(axis=0, initial=0.0))
 
 
-def solve_once(network: Network, given: Cases, first: Floats | None = None) -> Solution:
-    """Solve cases as they are: nothing opens of itself. `first` (K, nodes) begins the search."""
-    ready = prepare(network, given)
-    guess, alive = fed(network, given, ready)
-    count = given.count
-    v = np.zeros((len(network.nodes) + 1, count))
-    v[:-1] = guess if first is None else np.where(alive, first.T, 0.0)
-    shunt = np.where(alive, SHUNT, DEAD_SHUNT)
-    ends = (network.plan, network.start, network.end)
-    v, settled = newton(ends, ready, shunt, v, warm=first is not None)
+def finished(
+    network: Network, given: Cases, ready: Prepared, alive: Bools, found: tuple[Floats, Bools]
+) -> Solution:
+    """The solution of cases whose voltages have been found, with its certificate."""
+    v, settled = found
+    count = v.shape[1]
     flows = _currents(network, ready, v)
     left = _left_over(network, ready, flows, alive)
-    node_v = np.where(alive, v[:-1], 0.0).T
     into, out, fault = (np.asarray(flow.T) for flow in flows)
-
-    wide = (count, len(network.nodes))
     return Solution(
         network=network,
-        node_v=node_v,
+        node_v=np.where(alive, v[:-1], 0.0).T,
         current_a=into,
         out_a=out,
         fault_a=fault,
         emf_v=np.broadcast_to(ready.emf_v.T, (count, len(network.packs))),
-        fed=np.broadcast_to(alive.T, wide),
+        fed=np.broadcast_to(alive.T, (count, len(network.nodes))),
         opened=np.broadcast_to(given.opened, (count, len(network.elements))),
         residual_a=left,
         settled=settled,
     )
+
+
+def shunts(alive: Bools) -> Floats:
+    """What every node has to ground besides its elements, siemens."""
+    return np.where(alive, SHUNT, DEAD_SHUNT)
+
+
+def solve_once(network: Network, given: Cases) -> Solution:
+    """Solve cases as they are: nothing opens of itself."""
+    ready = prepare(network, given)
+    guess, alive = fed(network, given, ready)
+    v = np.zeros((len(network.nodes) + 1, given.count))
+    v[:-1] = guess
+    ends = (network.plan, network.start, network.end)
+    return finished(network, given, ready, alive, newton(ends, ready, shunts(alive), v))
 
 
 def overloaded(solution: Solution, given: Cases) -> Bools:

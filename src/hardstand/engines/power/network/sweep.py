@@ -63,9 +63,7 @@ class Sweep:
         return values.reshape(len(self.failures), self.moments, -1)
 
 
-def sweep(
-    network: Network, moments: Cases, failures: Sequence[Failure] | None = None
-) -> Sweep:
+def sweep(network: Network, moments: Cases, failures: Sequence[Failure] | None = None) -> Sweep:
     """Solve all moments without failure and with each failure, at rest.
 
     Parameters: `network`; `moments`, M cases; `failures`, else all single ones.
