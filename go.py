@@ -3,7 +3,8 @@
 Needs nothing but Python 3.11 or later. The environment is the folder `.venv` beside this file. It
 is made on the first run, brought up to date when `pyproject.toml` or `constraints.txt` change, and
 made anew when it was left half made, was moved, or belongs to another Python. Nothing outside the
-checkout is changed, except that root on Debian gets a missing venv package installed.
+checkout is changed, except that root on Debian gets a missing venv package installed, and for the tests
+a circuit simulator.
 
 An older Python 3 must still be able to read this file, to say that it is too old: so the version is
 looked at first, and there is no syntax in here newer than Python 3.6.
@@ -54,6 +55,7 @@ ROOT = Path(__file__).resolve().parent
 VENV = ROOT / ".venv"
 MARK = VENV / "made-by-go.json"
 WINDOWS = os.name == "nt"
+SIMULATOR = "ngspice"
 VERSION = "{}.{}".format(*sys.version_info[:2])
 # With `.venv` activated, the Python running this is a part of what may have to be made anew.
 OUTER_PYTHON = getattr(sys, "_base_executable", sys.executable)
@@ -180,14 +182,19 @@ def need_venv() -> None:
     present = (OUTER_PYTHON, "-c", "import ensurepip, venv; ensurepip.version()")
     if step(*present, silent=True):
         return
-    if hasattr(os, "geteuid") and os.geteuid() == 0 and shutil.which("apt-get"):
-        package = f"python{VERSION}-venv"
-        tell(f"installing {package} with apt-get")
-        step("apt-get", "update", silent=True)
-        step("apt-get", "-y", "--no-install-recommends", "install", package, silent=True)
-        if step(*present, silent=True):
-            return
+    if apt_install(f"python{VERSION}-venv") and step(*present, silent=True):
+        return
     sys.exit(venv_advice(VERSION))
+
+
+def apt_install(package: str) -> bool:
+    """Install a package where root on Debian asks for it; True where it was tried."""
+    if not (hasattr(os, "geteuid") and os.geteuid() == 0 and shutil.which("apt-get")):
+        return False
+    tell(f"installing {package} with apt-get")
+    step("apt-get", "update", silent=True)
+    step("apt-get", "-y", "--no-install-recommends", "install", package, silent=True)
+    return True
 
 
 def taken_over() -> bool:
@@ -252,6 +259,14 @@ def install_oracles(uv: str | Path | None) -> tuple[str, ...]:
         return ()
     absent = [name for name in names if not install(uv, *built, name, silent=True)]
     return tuple(name.partition(";")[0] for name in absent)
+
+
+def want_simulator() -> None:
+    """Get the circuit simulator that tests run afresh; without it they compare with its record."""
+    if not shutil.which(SIMULATOR):
+        apt_install(SIMULATOR)
+    if not shutil.which(SIMULATOR):
+        tell(f"{SIMULATOR} is not installed: networks are compared with what it found before")
 
 
 def fill(want: State) -> State:
@@ -324,7 +339,10 @@ TESTS = {"pytest": ("python", "-m", "pytest", "-n", "auto")}
 def benchmarks(name: str) -> dict[str, tuple[str, ...]]:
     """Give the benchmark scripts whose file names contain a name."""
     scripts = sorted((ROOT / "benchmarks").glob("bench_*.py"))
-    return {one.stem: ("python", str(one)) for one in scripts if name in one.stem}
+    # As modules, so that they find their neighbours and the tests' aeroplanes and networks.
+    return {
+        one.stem: ("python", "-m", f"benchmarks.{one.stem}") for one in scripts if name in one.stem
+    }
 
 
 def check(command: str, rest: list[str]) -> int:
@@ -336,6 +354,8 @@ def check(command: str, rest: list[str]) -> int:
         tell("there is no such benchmark; there are " + ", ".join(benchmarks("")))
         return 3
     environment("lint", "oracle", "test")
+    if command != "lint":
+        want_simulator()
     if command == "test" and rest:
         return run("python", "-m", "pytest", *rest, cwd=ROOT)
     return report(chosen)

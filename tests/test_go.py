@@ -94,6 +94,25 @@ def test_only_root_installs(monkeypatch: pytest.MonkeyPatch, user: int, installs
     assert any("apt-get -y" in taken for taken in steps.taken) is installs
 
 
+@pytest.mark.skipif(not hasattr(os, "geteuid"), reason="this system has no root user")
+@pytest.mark.parametrize("user, there, installs", [(0, "", True), (1000, "", False), (0, "ngspice", False)])
+def test_the_simulator_is_installed_or_said_to_be_missing(
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    user: int,
+    there: str,
+    installs: bool,
+) -> None:
+    """Root on Debian gets a missing simulator; where it stays missing that is said, and no more."""
+    steps = Steps()
+    monkeypatch.setattr(go, "step", steps)
+    monkeypatch.setattr(shutil, "which", lambda name: name if name in ("apt-get", there) else None)
+    monkeypatch.setattr(os, "geteuid", lambda: user)
+    go.want_simulator()
+    assert any("install ngspice" in taken for taken in steps.taken) is installs
+    assert ("compared with what it found before" in capsys.readouterr().err) is (not there)
+
+
 @pytest.mark.parametrize(
     "have, step",
     [
