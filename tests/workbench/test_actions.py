@@ -153,6 +153,20 @@ def test_a_text_with_a_fault_is_refused_at_its_line(heron: Browser) -> None:
     assert main_file(heron) == old
 
 
+def test_a_text_is_looked_at_as_it_is_typed(heron: Browser) -> None:
+    """While a file is typed its faults are told, and nothing is written."""
+    old = main_file(heron)
+    status, text = heron.do("/text-as-typed", parts=True, file="aeroplane.toml", back="/text",
+                            text=old.replace('on = "front"', 'on = "frnt"'), leave="drawing")  # fmt: skip
+    assert status == 422
+    assert "frnt" in text
+    status, text = heron.do("/text-as-typed", parts=True, file="aeroplane.toml", back="/text", text=old)
+    assert status == 200
+    assert "It can be read as it is typed." in text
+    assert main_file(heron) == old
+    assert heron.bench.now.revision == "r1"
+
+
 def test_a_text_is_not_written_over_another_edit(heron: Browser) -> None:
     """A file that changed since it was shown is left alone, and what was typed is still there."""
     shown = sha_of(heron.get("/text").text)

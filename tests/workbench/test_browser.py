@@ -226,6 +226,17 @@ def test_a_field_is_refused_where_it_was_typed(page: Page) -> None:
     assert page.locator("#f-turn_deg").input_value() == "45"
 
 
+def test_a_slip_in_the_text_is_told_while_typing(page: Page, folder: Path) -> None:
+    """A fault typed into the text shows beside it before anything is written."""
+    at(page, "/text")
+    before = (folder / "aeroplane.toml").read_bytes()
+    page.locator("#text").press("Control+Home")
+    page.locator("#text").press_sequentially("nonsense\n")
+    page.locator("#notes .problems").wait_for()
+    assert "aeroplane.toml:1" in page.locator("#notes").inner_text()
+    assert (folder / "aeroplane.toml").read_bytes() == before
+
+
 @pytest.mark.parametrize("width", [1440, 390])
 def test_verdict_drawing_and_worst_finding_are_seen_at_once(chromium: Browser, shown: Shown, width: int) -> None:
     """On a desk's screen nothing has to be scrolled for them; a phone shows the verdict first."""

@@ -12,7 +12,7 @@ from hardstand.workbench.actions.changing import change
 from hardstand.workbench.actions.field import put_field
 from hardstand.workbench.actions.refusing import answered
 from hardstand.workbench.actions.remedy import make_remedy
-from hardstand.workbench.actions.text import put_text
+from hardstand.workbench.actions.text import check_text, put_text
 from hardstand.workbench.actions.weighing import weigh
 from hardstand.workbench.bench import Bench
 from hardstand.workbench.outcome import Outcome
@@ -27,6 +27,7 @@ ACTIONS: Mapping[str, Action] = {
         "/undo": undo_step,
         "/redo": redo_step,
         "/text": put_text,
+        "/text-as-typed": check_text,
         "/weigh-in": weigh,
     }.items()
 }

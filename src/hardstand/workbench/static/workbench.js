@@ -90,8 +90,19 @@ document.addEventListener("htmx:afterSettle", (event) => {
   if (event.target.id === "drawing" || event.target.id === "notes") {
     const row = document.querySelector("tr[aria-current='true'][data-about]");
     if (row) mark(row.dataset.about);
+    if (!busy) inView();
   }
 });
+
+// On a narrow screen a drawing is wider than its window: what is selected is brought into it.
+function inView() {
+  const window = document.querySelector(".table-view");
+  const group = window?.querySelector("g[aria-current='true']") ?? window?.querySelector(".sel");
+  if (!group || window.scrollWidth <= window.clientWidth) return;
+  const [own, all] = [group.getBoundingClientRect(), window.getBoundingClientRect()];
+  window.scrollLeft += own.left + own.width / 2 - all.left - all.width / 2;
+}
+document.addEventListener("DOMContentLoaded", inView);
 
 // The text of a file: a problem's line is put under the caret.
 document.addEventListener("DOMContentLoaded", () => {
