@@ -51,10 +51,17 @@ def supply_for(net: Netlist, supply: Supply, port: HarnessPort) -> AddRow | None
         if one.end not in net.at:
             return lead_between(net, one, port)
     for one in givers:
-        if net.boxes[one.item].kind == "pack":
+        main = main_lead(net, one.end)
+        if net.boxes[one.item].kind == "pack" and main is not None:
             row: dict[str, Any] = lead_between(net, one, port).row
-            return AddRow("lead", {**row, "branch_of": net.at[one.end][0]})
+            return AddRow("lead", {**row, "branch_of": main})
     return None
+
+
+def main_lead(net: Netlist, end: str) -> str | None:
+    """The lead that begins at a port and is no branch itself: another may branch from it."""
+    rows = (net.leads[one].row for one in net.at.get(end, ()))
+    return next((row.id for row in rows if row.from_ == end and row.branch_of is None), None)
 
 
 def volts_fit(supply: Supply, giver: HarnessPort, taker: HarnessPort) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from hardstand.engines.harness.model import Lengths, Netlist, Supply
-from hardstand.engines.harness.saying import change, said
+from hardstand.engines.harness.saying import change, moved, said
 from hardstand.engines.harness.supply import WIRE_A_MM2
 from hardstand.engines.harness.wires import section_mm2
 from hardstand.figures import Figure, FigureSet
@@ -105,7 +105,7 @@ def _stronger(net: Netlist, end: str, figure: Figure) -> Remedy | None:
         return None
     lead = net.leads[net.at[end][0]]
     side = "from" if lead.ends[0] == end else "to"
-    return Remedy(f"plug {lead.id} into {free.end}", (change(lead.row, side, free.end),))
+    return Remedy(f"plug {lead.id} into {free.end}", moved(net, lead.id, side, free.end))
 
 
 def _fuses(net: Netlist, supply: Supply) -> Iterator[Finding]:

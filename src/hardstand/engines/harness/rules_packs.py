@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hardstand.changes import Change, RemoveRow
+from hardstand.changes import Change
 from hardstand.description.electrics import EMPTY
 from hardstand.engines.harness.feeding import is_pack
 from hardstand.engines.harness.model import Netlist, Supply
 from hardstand.engines.harness.netlist import pole_of
-from hardstand.engines.harness.saying import change, listed, said
+from hardstand.engines.harness.saying import change, leads_on, listed, said, taken_out
 from hardstand.engines.harness.wires import plug_pins
 from hardstand.findings import Finding, Remedy
 
@@ -30,14 +30,14 @@ def series(net: Netlist) -> Iterator[Finding]:
             if port.domain is not None and is_pack(net, port.domain) and port.power == "gives":
                 poles.setdefault(pole_of(pin), set()).add(port.item)
         plus, minus = poles.get("plus", set()), poles.get("minus", set())
-        if plus and minus and plus != minus:
-            leads = list(dict.fromkeys(net.conductors[number].lead for number in one.conductors))
+        leads = leads_on(net, one.conductors)
+        if plus and minus and plus != minus and leads:
             packs = sorted(plus | minus)
             yield said("packs-series", "no-go", (*leads, *packs),
                        f"{', '.join(leads)} joins the plus of {listed(sorted(plus))} to the minus of "
                        f"{listed(sorted(minus))}: the packs are in series, and all that they feed gets "
                        "their voltages together.",
-                       Remedy(f"take {leads[0]} out", (RemoveRow("lead", leads[0]),)))
+                       Remedy(f"take {leads[0]} out", taken_out(net, leads[0])))
 
 
 def _backfeed(net: Netlist) -> Iterator[Finding]:
@@ -69,17 +69,17 @@ def _backfeed(net: Netlist) -> Iterator[Finding]:
 def _joined(net: Netlist, rails: list[str], numbers: list[int]) -> Finding:
     wires = [net.conductors[wire] for number in numbers for wire in net.nets[number].conductors]
     last = rails[-1]
+    leads = leads_on(net, [wire for number in numbers for wire in net.nets[number].conductors])
     cut = next((wire.lead for wire in wires if wire.lead
                 and last in (net.ports[wire.a[0]].domain, net.ports[wire.b[0]].domain)),
-               wires[-1].lead)  # fmt: skip
-    leads = list(dict.fromkeys(wire.lead for wire in wires if wire.lead))
+               leads[-1])  # fmt: skip
     lead = net.leads[cut]
-    names = {net.conductors[number].name for number in lead.conductors}
-    if {pole_of(one) for one in names} == {"plus", "minus"}:
-        remedy = Remedy(f"take {cut} out", (RemoveRow("lead", cut),))
+    names = {pole_of(net.conductors[number].name) for number in lead.conductors}
+    stand = plug_pins(lead.row, 1, net.ports[lead.ends[1]])
+    pins = [EMPTY if pole_of(one) == "plus" else one for one in stand]
+    if names == {"plus", "minus"} or pins == list(stand):
+        remedy = Remedy(f"take {cut} out", taken_out(net, cut))
     else:
-        pins = [EMPTY if pole_of(one) == "plus" else one
-                for one in plug_pins(lead.row, 1, net.ports[lead.ends[1]])]  # fmt: skip
         remedy = Remedy(f"leave the plus wire out of {cut}: signal and minus are enough",
                         (change(lead.row, "to_pins", pins),))  # fmt: skip
     packs = all(is_pack(net, one) for one in rails)

@@ -9,7 +9,7 @@ from hardstand.changes import AddRow, AnyChange
 from hardstand.description.network import Channel
 from hardstand.engines.harness.model import ChannelPlan, HarnessPort, Netlist, PlannedChannel
 from hardstand.engines.harness.rules_channels import at_change
-from hardstand.engines.harness.saying import change, free_like, listed, said
+from hardstand.engines.harness.saying import free_like, listed, moved, said
 from hardstand.engines.harness.signals import leads_between, signal_mates
 from hardstand.findings import Finding, Remedy
 
@@ -43,11 +43,11 @@ def _mixed(net: Netlist, one: PlannedChannel) -> Iterator[Finding]:
     if len(found) < 2 or found in _TOGETHER:
         return
     odd = next((item for item, group in kinds.items() if group not in groups), None)
-    moved = None if odd is None else _moved(net, one, odd, kinds[odd])
+    way = None if odd is None else _moved(net, one, odd, kinds[odd])
     reached = f", {listed(one.reaches)}" if one.reaches else ""
     yield said("output-mixed", "no-go", (one.id, *one.leads),
                f"{listed(one.outputs or (one.id,))} commands {listed(sorted(found))} at once "
-               f"({', '.join(one.leads)}{reached}): no pilot wants the one whenever the other.", moved)
+               f"({', '.join(one.leads)}{reached}): no pilot wants the one whenever the other.", way)
 
 
 def _moved(net: Netlist, one: PlannedChannel, odd: str, group: str) -> Remedy | None:
@@ -59,11 +59,8 @@ def _moved(net: Netlist, one: PlannedChannel, odd: str, group: str) -> Remedy | 
         if free is not None and leads:
             row = {"id": f"{odd}-channel", "function": [_FUNCTION[group]], "at": [free.end],
                    "drives": [odd]}  # fmt: skip
-            lead = net.leads[leads[0]].row
-            side = "from" if lead.from_ == end else "to"
-            changes: list[AnyChange] = [change(lead, side, free.end), AddRow("channel", row)]
-            if lead.branch_of is not None:
-                changes.append(change(lead, "branch_of", None))
+            side = "from" if net.leads[leads[0]].ends[0] == end else "to"
+            changes: list[AnyChange] = [*moved(net, leads[0], side, free.end), AddRow("channel", row)]
             return Remedy(f"give {odd} an output and a channel of its own: {free.end}", tuple(changes))
     return None
 
@@ -131,8 +128,7 @@ def _divided(
             if net.ports[end].item == name and lead is not None and free is not None:
                 taken.add(free.end)
                 side = "from" if net.leads[lead].ends[0] == end else "to"
-                changes += [change(net.leads[lead].row, side, free.end),
-                            at_change(rows[one.id], [free.end])]  # fmt: skip
+                changes += [*moved(net, lead, side, free.end), at_change(rows[one.id], [free.end])]
     if not changes:
         return Remedy("let two of its kind share the surfaces, left on one and right on the other, each "
                       "with a pack; or take it on by name with [[accept]]")  # fmt: skip

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from hardstand.changes import RemoveRow
 from hardstand.engines.harness.model import Conductor, HarnessLead, Netlist, Pin
 from hardstand.engines.harness.netlist import pole_of
-from hardstand.engines.harness.saying import both_ends, change, said
+from hardstand.engines.harness.saying import both_ends, change, said, taken_out
 from hardstand.findings import Finding, Remedy
 
 _OPPOSITE = {"pin": "socket", "socket": "pin", "none": "none"}
@@ -72,6 +71,7 @@ def _bare(net: Netlist, lead: HarnessLead) -> Iterator[Finding]:
 
 
 def _grounds(net: Netlist) -> Iterator[Finding]:
+    beside = _minus_ways(net)
     for lead_id, first, second in both_ends(net):
         lead = net.leads[lead_id]
         poles = {pole_of(wire.name) for wire in _wires(net, lead)}
@@ -80,36 +80,48 @@ def _grounds(net: Netlist) -> Iterator[Finding]:
                        f"The shield of {lead_id} is joined to minus at both ends: it carries current "
                        "and hum, where it should only screen.",
                        Remedy("join the shield at one end", (change(lead.row, "shield", "one end"),)))
-        apart = first.item and second.item and not _joined(net, first.item, second.item, lead_id)
-        if "signal" in poles and "minus" not in poles and apart:
+        if not (first.item and second.item) or ("minus" in poles and poles != {"minus"}):
+            continue  # it brings its own minus along with what needs it
+        apart = not _joined(beside, first.item, second.item, lead_id)
+        if "signal" in poles and apart:
             fields = [one for one in ("from_pins", "to_pins") if getattr(lead.row, one) is not None]
             yield said("no-ground", "no-go", (lead_id,),
                        f"{lead_id} takes a signal from {first.end} to {second.end}, and no minus "
                        "joins the two: the signal has no way back.",
                        Remedy("let its minus wire in at both ends",
                               tuple(change(lead.row, one, None) for one in fields)))
-        elif poles == {"minus"} and first.item and second.item and not apart:
+        elif poles == {"minus"} and not apart:
             yield said("second-ground", "caution", (lead_id,),
                        f"{lead_id} joins the minus of {first.end} and {second.end}, which is joined "
                        "already: current divides between the two ways, and thin wires carry it.",
-                       Remedy("take it out", (RemoveRow("lead", lead_id),)))
+                       Remedy("take it out", taken_out(net, lead_id)))
 
 
-def _joined(net: Netlist, first: str, second: str, without: str) -> bool:
-    """Whether the minus of two items is joined by any way but one lead."""
-    beside: dict[str, set[str]] = {}
+Ways = dict[str, list[tuple[str, str]]]  # from an item or joint: to which, by which lead
+
+
+def _minus_ways(net: Netlist) -> Ways:
+    """The ways of minus between items and joints, both ways."""
+    beside: Ways = {}
     for wire in net.conductors:
-        if wire.lead != without and {pole_of(wire.a[1]), pole_of(wire.b[1])} == {"minus"}:
-            for one, other in ((wire.a, wire.b), (wire.b, wire.a)):
-                beside.setdefault(_spot(net, one), set()).add(_spot(net, other))
+        if pole_of(wire.a[1]) == pole_of(wire.b[1]) == "minus":
+            one, other = _spot(net, wire.a), _spot(net, wire.b)
+            beside.setdefault(one, []).append((other, wire.lead))
+            beside.setdefault(other, []).append((one, wire.lead))
+    return beside
+
+
+def _joined(beside: Ways, first: str, second: str, without: str) -> bool:
+    """Whether the minus of two items is joined by any way but one lead."""
     seen, waiting = {first}, [first]
     while waiting:
-        for far in beside.get(waiting.pop(), ()):
+        for far, lead in beside.get(waiting.pop(), ()):
+            if lead == without or far in seen:
+                continue
             if far == second:
                 return True
-            if far not in seen:
-                seen.add(far)
-                waiting.append(far)
+            seen.add(far)
+            waiting.append(far)
     return False
 
 

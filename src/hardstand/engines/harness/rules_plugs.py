@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from hardstand.engines.harness.model import HarnessLead, HarnessPort, Netlist
-from hardstand.engines.harness.saying import both_ends, change, free_like, said, side_of
+from hardstand.engines.harness.saying import both_ends, change, free_like, moved, said, side_of
 from hardstand.findings import Finding, Remedy
 
 OPPOSITE = {"pin": "socket", "socket": "pin", "none": "none"}
@@ -56,13 +56,12 @@ def _shared(net: Netlist) -> Iterator[Finding]:
         if port.where not in ("item", "joint") or len(own) <= most:
             continue
         for lead_id in own[most:]:
-            lead = net.leads[lead_id].row
             free = free_like(net, port, taken)
             remedy = None
             if free is not None:
                 taken.add(free.end)
                 remedy = Remedy(f"plug {lead_id} into {free.end}, which is empty",
-                                (change(lead, side_of(net, lead_id, end), free.end),))  # fmt: skip
+                                moved(net, lead_id, side_of(net, lead_id, end), free.end))  # fmt: skip
             yield said("shared-port", "no-go", (lead_id, own[0]),
                        f"{lead_id} and {own[0]} both end at {end}, and two plugs do not go into one "
                        "port; if they are tails of one plug, say so with branch_of.", remedy)
@@ -88,7 +87,7 @@ def _unlike_kinds(
                      and one.end not in net.at and _kinds_fit(one, there)
                      and one.form == there.form and one.power != there.power), None)  # fmt: skip
         if free is not None:
-            remedy = Remedy(f"plug it into {free.end}", (change(lead.row, side, free.end),))
+            remedy = Remedy(f"plug it into {free.end}", moved(net, lead.id, side, free.end))
             break
     return said("port-kind", "no-go", (lead.id,),
                 f"{lead.id} joins {first.end}, a port for {_word(first)}, to {second.end}, one for "

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hardstand.changes import RemoveRow
 from hardstand.engines.harness.model import HarnessPort, Netlist
 from hardstand.engines.harness.netlist import pole_of
-from hardstand.engines.harness.saying import change, said, side_of
+from hardstand.engines.harness.saying import leads_on, moved, said, side_of, taken_out
 from hardstand.engines.harness.signals import leads_between, signal_mates
 from hardstand.findings import Finding, Remedy
 
@@ -35,7 +34,7 @@ def _unlike(net: Netlist, port: HarnessPort, far: HarnessPort) -> Finding:
         if free is not None and lead:
             side = side_of(net, lead[0], here.end)
             remedy = Remedy(f"plug {lead[0]} into {free.end}",
-                            (change(net.leads[lead[0]].row, side, free.end),))  # fmt: skip
+                            moved(net, lead[0], side, free.end))
             break
     return said("signal-form", "no-go", leads,
                 f"{port.end} gives {_FORMS[str(port.form)]}, and {far.end} takes "
@@ -46,9 +45,9 @@ def _two_speak(net: Netlist) -> Iterator[Finding]:
     for one in net.nets:
         speak = [end for end, pin in one.pins
                  if net.ports[end].signal == "gives" and pole_of(pin) == "signal"]  # fmt: skip
-        if len(speak) > 1:
-            leads = list(dict.fromkeys(net.conductors[number].lead for number in one.conductors))
+        leads = leads_on(net, one.conductors)
+        if len(speak) > 1 and leads:
             last = leads[-1]
             yield said("two-drivers", "no-go", leads,
                        f"{' and '.join(speak)} both give a signal on one wire ({', '.join(leads)}).",
-                       Remedy(f"take {last} out", (RemoveRow("lead", last),)))
+                       Remedy(f"take {last} out", taken_out(net, last)))

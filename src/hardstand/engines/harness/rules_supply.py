@@ -7,7 +7,13 @@ from typing import Any
 
 from hardstand.changes import Change
 from hardstand.description.parts import Part
-from hardstand.engines.harness.adding import lead_between, mate_for, supply_for, volts_fit
+from hardstand.engines.harness.adding import (
+    lead_between,
+    main_lead,
+    mate_for,
+    supply_for,
+    volts_fit,
+)
 from hardstand.engines.harness.model import ChannelPlan, Feed, HarnessPort, Netlist, Supply
 from hardstand.engines.harness.saying import change, listed, said
 from hardstand.findings import Finding, Remedy
@@ -171,8 +177,10 @@ def _other_pack(net: Netlist, supply: Supply, feed: Feed, flight: set[str]) -> R
                  and volts_fit(supply, one, taker)), None)  # fmt: skip
     if port is None:
         return None
-    first = net.at.get(port.end, ())
+    main = main_lead(net, port.end)
+    if lead.from_ != feed.ends[0] or (main is None and port.end in net.at):
+        return None
     changes: tuple[Any, ...] = (change(lead, "from", port.end),)
-    if first:
-        changes += (change(lead, "branch_of", first[0]),)
+    if main is not None or lead.branch_of is not None:
+        changes += (change(lead, "branch_of", main),)
     return Remedy(f"feed it from {port.end}", changes)

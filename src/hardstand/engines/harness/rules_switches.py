@@ -14,6 +14,8 @@ def switch_findings(net: Netlist) -> Iterator[Finding]:
     """Every switch in use that breaks minus, or that is off when its lead or contact fails."""
     used = {net.ports[end].item for end in net.at}
     for box in net.boxes.values():
+        if box.part.breaks != "minus" and box.part.when_broken != "off":
+            continue
         leads = [lead for end, ids in net.at.items() if net.ports[end].item == box.id
                  for lead in ids]  # fmt: skip
         if box.id not in used:

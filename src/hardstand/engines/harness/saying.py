@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Container, Iterable, Iterator
 from typing import Any
 
-from hardstand.changes import Change
+from hardstand.changes import AnyChange, Change, RemoveRow
 from hardstand.description.items import Lead
 from hardstand.engines.harness.model import HarnessPort, Netlist
 from hardstand.findings import Finding, Remedy, Severity
@@ -62,7 +62,30 @@ def listed(names: Iterable[str]) -> str:
     ('a, b and c', 'a')
     """
     known = list(names)
-    return known[0] if len(known) == 1 else f"{', '.join(known[:-1])} and {known[-1]}"
+    return "".join(known) if len(known) < 2 else f"{', '.join(known[:-1])} and {known[-1]}"
+
+
+def moved(net: Netlist, lead: str, side: str, end: str) -> tuple[Change, ...]:
+    """An end of a lead at another port: a branch by itself, any other with all that branches from it."""
+    row = net.leads[lead].row
+    changes = (change(row, side, end),)
+    if side == "from" and row.branch_of is not None:
+        return (*changes, change(row, "branch_of", None))
+    tails = [one.row for one in net.leads.values() if one.row.branch_of == lead]
+    return (*changes, *(change(one, side, end) for one in tails)) if side == "from" else changes
+
+
+def taken_out(net: Netlist, lead: str) -> tuple[AnyChange, ...]:
+    """A lead taken out; what branched from it or ran in its cable stands by itself from then on."""
+    loose = [change(one.row, field, None) for one in net.leads.values()
+             for field in ("branch_of", "cable") if getattr(one.row, field) == lead]  # fmt: skip
+    return (*loose, RemoveRow("lead", lead))
+
+
+def leads_on(net: Netlist, numbers: Iterable[int]) -> list[str]:
+    """The leads that conductors belong to, each once; the copper of plug pairs belongs to none."""
+    found = dict.fromkeys(net.conductors[number].lead for number in numbers)
+    return [one for one in found if one]
 
 
 def both_ends(net: Netlist) -> Iterator[tuple[str, HarnessPort, HarnessPort]]:

@@ -49,7 +49,7 @@ def signal_ways(net: Netlist) -> dict[str, list[tuple[str, str, str]]]:
 
 
 def leads_between(net: Netlist, start: str, goal: str) -> tuple[str, ...]:
-    """The leads on the way from one end to another, through joints and splices only."""
+    """The leads on the way from one end to another, through joints, splices and shared plugs."""
     waiting: deque[tuple[str, tuple[str, ...]]] = deque([(start, ())])
     seen = {start}
     while waiting:
@@ -58,7 +58,7 @@ def leads_between(net: Netlist, start: str, goal: str) -> tuple[str, ...]:
             return path
         for lead in net.at.get(here, ()):
             far = next((one for one in net.leads[lead].ends if one != here), here)
-            if far not in seen and (far == goal or not net.ports[far].item):
+            if far not in seen:
                 seen.add(far)
                 waiting.append((far, (*path, lead)))
     return ()
