@@ -26,10 +26,10 @@ def test_a_bundle_carries_less_than_a_wire_by_itself(awg: int) -> None:
 def test_a_wire_that_cannot_warm_carries_nothing() -> None:
     """A rating at the bundle's own surroundings is refused; between the columns it lies between."""
     with pytest.raises(ValueError, match="70"):
-        bundle_current_a(18, 70.0)
-    assert 6.0 < bundle_current_a(18, 150.0) < 12.0
-    assert bundle_current_a(18, 80.0) < 6.0
-    assert bundle_current_a(18, 260.0) == 12.0
+        bundle_current_a(20, 70.0)
+    assert 4.0 < bundle_current_a(20, 150.0) < 9.0
+    assert bundle_current_a(20, 80.0) < 4.0
+    assert bundle_current_a(20, 260.0) == 9.0
 
 
 @pytest.mark.parametrize("name", INSULATIONS)

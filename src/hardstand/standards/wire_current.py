@@ -26,8 +26,8 @@ def bundle_current_a(awg: int, rated_degc: float) -> float:
     Raises KeyError for a gauge that is not in the table, ValueError for a rating of 70 degrees C or
     less, at which nothing is left to warm.
 
-    >>> bundle_current_a(18, 105.0), bundle_current_a(18, 200.0)
-    (6.0, 12.0)
+    >>> bundle_current_a(20, 105.0), bundle_current_a(20, 200.0)
+    (4.0, 9.0)
 
     Source: FAA AC 43.13-1B CHG 1, table 11-9; heat goes with the square of the current.
     """
