@@ -12,9 +12,14 @@ _HALF_HEIGHT = {"no-go": 0.5, "measure": 0.46, "caution": 0.72, "note": 0.5}
 SIZE = 19.0  # design pixels
 
 
-def mark_box(severity: Severity, at: Point, medium: Medium) -> Box:
-    """The room that a mark takes about a point."""
-    size = SIZE * medium.unit
+def _size(number: str, medium: Medium) -> float:
+    """A number of three figures and more takes a larger mark: its lettering stays as high."""
+    return SIZE * medium.unit * (1.0 + 0.28 * max(0, len(number) - 2))
+
+
+def mark_box(severity: Severity, at: Point, medium: Medium, number: str = "") -> Box:
+    """The room that a mark with its number takes about a point."""
+    size = _size(number, medium)
     half, up = _HALF_WIDTH[severity] * size, _HALF_HEIGHT[severity] * size
     return at[0] - half, at[1] - up, at[0] + half, at[1] + up
 
@@ -26,7 +31,7 @@ def finding_mark(severity: Severity, number: str, at: Point, medium: Medium) -> 
     triangle, a note a thin circle.
     """
     x, y = at
-    size = SIZE * medium.unit
+    size = _size(number, medium)
     half, up = _HALF_WIDTH[severity] * size, _HALF_HEIGHT[severity] * size
     body: Path | Circle
     if severity == "no-go":
@@ -38,6 +43,7 @@ def finding_mark(severity: Severity, number: str, at: Point, medium: Medium) -> 
         body = area("item", ((x, y - up), (x + half, y + up * 0.78), (x - half, y + up * 0.78)))
     else:
         body = Circle("neighbour", at, half)
-    low = y + (0.36 if severity == "caution" else 0.22) * size
+    # The lettering is as high in a large mark: its middle stays in the middle, or low in a triangle.
+    low = y + 0.22 * SIZE * medium.unit + (0.14 * size if severity == "caution" else 0.0)
     use: Use = "reversed" if severity == "no-go" else "number"
     return body, Text(use, (x, low), number, "middle", halo=False)

@@ -72,12 +72,12 @@ def place_marks(
         points[number] = at
         spot = None
         if len(groups) < most and about[at] < _ALIKE:
-            spot = _spot(finding, at, taken, leaders, things, frame, medium)
+            spot = _spot(finding, str(number), at, taken, leaders, things, frame, medium)
         if spot is None:
             unplaced.append(number)
             continue
         about[at] += 1
-        box = mark_box(finding.severity, spot, medium)
+        box = mark_box(finding.severity, spot, medium, str(number))
         taken.append(box)
         boxes.append(box)
         leaders.append((at, spot))
@@ -88,6 +88,7 @@ def place_marks(
 
 def _spot(
     finding: Finding,
+    number: str,
     at: Point,
     taken: Sequence[Box],
     leaders: Sequence[tuple[Point, Point]],
@@ -101,7 +102,7 @@ def _spot(
         for radius in _RADII
         for angle in (2.0 * math.pi * (way + 0.5) / _WAYS for way in range(_WAYS))
     ]
-    boxes = stacked(mark_box(finding.severity, spot, medium) for spot in spots)
+    boxes = stacked(mark_box(finding.severity, spot, medium, number) for spot in spots)
     boxes += np.array([-2.0, -2.0, 2.0, 2.0]) * unit
     lead = np.array([(*at, *spot) for spot in spots])
     left, top, right, bottom = frame.border
