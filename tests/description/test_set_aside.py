@@ -137,3 +137,12 @@ def test_ids_of_rows_set_aside_are_taken() -> None:
     """So that what is measured next does not stand twice under one id."""
     laid = read(SMALL + NEW, MEASURED.format("gear-nose"), options=["new"])
     assert laid.ids_taken("measurement") == {"m"}
+
+
+@pytest.mark.parametrize("wrong", ["id = -1", "id = [1]", ""])
+def test_a_reading_without_a_readable_id_goes_with_its_weigh_in(wrong: str) -> None:
+    """And is told of as a slip, though an option is there that would set it aside."""
+    readings = SCALES.replace('id = "r-nose"', wrong)
+    assert readings != SCALES
+    found = problems(SMALL + NEW, readings)
+    assert [one.where.startswith("reading number 1") for one in found] == [True]

@@ -63,11 +63,9 @@ def set_aside(raw: Raw, base: Raw, options: Sequence[str] = ()) -> tuple[SetAsid
     found = [*_measurements(raw, base, brought), *_accepts(raw, base, brought),
              *_weighings(raw, base, options), *_on_hand(raw, base)]
     for one in found:
-        _take_out(raw, one.table, one.id)
+        _take_out(raw, one.table, "id", one.id)
         if one.table == "weighing":
-            for name in [str(row.get("id")) for row in raw.rows.get("reading", [])
-                         if row.get("weighing") == one.id]:
-                _take_out(raw, "reading", name)
+            _take_out(raw, "reading", "weighing", one.id)
     for table, field in LOOSE:
         _let_go(raw, base, table, field)
     return tuple(found)
@@ -140,10 +138,12 @@ def _let_go(raw: Raw, base: Raw, table: str, field: str) -> None:
             row[field] = [one for one in row[field] if one not in gone]
 
 
-def _take_out(raw: Raw, table: str, name: str) -> None:
-    index = next(at for at, row in enumerate(raw.rows[table]) if row.get("id") == name)
-    del raw.rows[table][index]
-    del raw.places[table][index]
+def _take_out(raw: Raw, table: str, field: str, value: str) -> None:
+    """Take out the rows with that value: a reading of a weigh-in may have no id that can be read."""
+    rows, places = raw.rows.get(table, []), raw.places.get(table, [])
+    for at in [at for at, row in enumerate(rows) if row.get(field) == value][::-1]:
+        del rows[at]
+        del places[at]
 
 
 def _words(value: Any) -> list[str]:
