@@ -67,7 +67,7 @@ def test_all_of_it_reads_with_what_is_usual() -> None:
 
 
 @pytest.mark.parametrize(
-    ("old", "new", "what"),
+    "old, new, what",
     [
         ("awg = 22", "awg = 22\narea_mm2 = 0.3",
          "awg and area_mm2 both say how thick the wire is: give one of them"),
