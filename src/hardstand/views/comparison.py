@@ -43,8 +43,9 @@ def _differences(form: Mapping[str, Any], column: Mapping[str, Any], at: int, me
     if column["note"]:
         head.append((f"  {printable(column['note'])}", "plain"))
     lines = flow(tuple(head), measure)
-    for one in column["placed"]:
-        lines += indented(flow(sentence(f"placed: {in_units(one, system)}"), measure - 2, ink="quiet"), 2)
+    if column["placed"]:
+        moved = in_units("; ".join(column["placed"]), system)
+        lines += indented(flow(f"Placed anew: {printable(moved)}.", measure - 2, ink="quiet"), 2)
     told = [one["text"] for one in form["differences"] if one["column"] == at]
     if not told:
         lines += indented(flow("Nothing that is compared differs from the description.", measure - 2), 2)
