@@ -55,3 +55,19 @@ def test_a_falling_upper_limit_keeps_the_bound_valid() -> None:
         assert found.cost <= least
         bounding.upper = min(bounding.upper, least)
     assert bounding.best == least
+
+
+def test_a_stage_does_no_more_rounds_than_asked_and_none_without_time() -> None:
+    """Stages of two rounds give the same bounds as the rounds one by one; no time left, no round."""
+    made = board(small_problem(1, items=2))
+    one_by_one = [found.cost for found in Bounding(made).rounds()]
+    bounding = Bounding(made)
+    assert bounding.stage(2, lambda: 0.0) == []
+    costs: list[int] = []
+    while True:
+        found = bounding.stage(2, lambda: 1e9)
+        assert 1 <= len(found) <= 2
+        costs += [one.cost for one in found]
+        if found[-1].ended:
+            break
+    assert costs == one_by_one

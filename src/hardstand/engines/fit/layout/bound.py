@@ -9,7 +9,7 @@ as far as it came, and the following rounds get more nodes.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -50,6 +50,7 @@ class Bounding:
         self.added: set[Conflict] = set()
         self.upper = math.inf
         self.best = 0
+        self.looked_at = 0
         self.step = _step(board)
 
     def rounds(self, seconds: float = math.inf) -> Iterator[Bound]:
@@ -60,11 +61,28 @@ class Bounding:
             if found.ended:
                 return
 
+    def stage(self, rounds: int, left: Callable[[], float]) -> list[Bound]:
+        """At most so many rounds, fewer where those before had looked at `nodes` nodes together.
+
+        `left`: seconds that there are still, asked before each round.
+        """
+        found: list[Bound] = []
+        most = self.looked_at + self.nodes
+        while len(found) < rounds and self.looked_at < most:
+            seconds = left()
+            if seconds <= 0.0:
+                break
+            found.append(self.round(seconds))
+            if found[-1].ended:
+                break
+        return found
+
     def round(self, seconds: float = math.inf) -> Bound:
         """One round of at most so many nodes; `seconds` only stops it."""
         # Only what is cheaper than the layout known is looked for: if there is nothing, it is best.
         below = self.upper - 0.5 * self.step if math.isfinite(self.upper) else np.inf
         answer = self.relaxation.rows.minimised(self.nodes, below, max(0.05, seconds))
+        self.looked_at += answer.nodes
         if answer.empty:
             nothing = not math.isfinite(self.upper)
             self.best = self.best if nothing else int(self.upper)

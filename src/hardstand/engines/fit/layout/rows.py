@@ -18,13 +18,14 @@ Terms = list[tuple[int, float]]
 class Answer:
     """What a solver found: a proven lower bound, values or None, whether it ended by itself.
 
-    `empty`: proven to have no solution.
+    `empty`: proven to have no solution; `nodes`: how many were looked at.
     """
 
     bound: float
     values: Floats | None
     finished: bool
     empty: bool
+    nodes: int = 0
 
 
 @dataclass
@@ -93,4 +94,6 @@ class Rows:
         dual = found.get("mip_dual_bound")
         bound = below if empty else (-np.inf if dual is None else float(dual))
         values = None if found.x is None else np.asarray(found.x, dtype=np.float64)
-        return Answer(bound, values, found.status in (0, 2), empty)
+        return Answer(
+            bound, values, found.status in (0, 2), empty, int(found.get("mip_node_count") or 0)
+        )

@@ -23,6 +23,8 @@ from hardstand.engines.fit.layout.search import Heat, Rebuilder, Searched, repai
 
 Ending = Literal["proven", "work", "cancelled", "infeasible", "unknown"]
 _FEW = 8
+# What the round of the proof that the clock cut off may take to hand over its bound.
+_GRACE = 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,6 +154,10 @@ class _Run:
         """Seconds left."""
         return max(0.0, self.ends - time.monotonic())
 
+    def proving(self) -> float:
+        """Seconds left to a round of the proof; none once someone wants an end."""
+        return 0.0 if self.stop() else self.left()
+
     def run(self, stages: int) -> Answer:
         """Stages until the layout is proven best, the work is done or someone stops."""
         if any(not choices for choices in self.board.stances):
@@ -198,9 +204,9 @@ class _Run:
         if self.bounding is not None:
             if self.best.standings is not None:
                 self.bounding.upper = min(self.bounding.upper, self.best.cost)
-            bounding, seconds = self.bounding, self.left()
+            bounding = self.bounding
             worker = threading.Thread(
-                target=lambda: found.append(bounding.round(seconds)), daemon=True
+                target=lambda: found.extend(bounding.stage(chunks, self.proving)), daemon=True
             )
             worker.start()
         for _ in range(chunks):
@@ -209,12 +215,15 @@ class _Run:
             self.take(next(searching, self.best))  # type: ignore[call-overload]
         while worker is not None and worker.is_alive() and not self.stop():
             worker.join(0.05)
-        if not found or self.bounding is None:
+        if worker is not None and not self.cancelled():
+            worker.join(_GRACE)
+        if self.bounding is None:
             return False
-        if found[0].standings is not None:
-            self.follow(found[0])
+        relaxed = [one for one in found if one.standings is not None]
+        if relaxed:
+            self.follow(relaxed[-1])
         self.tell()
-        return found[0].infeasible or (
+        return any(one.infeasible for one in found) or (
             self.best.standings is not None and self.bounding.best >= self.best.cost
         )
 
