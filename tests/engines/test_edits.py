@@ -74,7 +74,7 @@ def edited(draw: Any, text: str) -> str:
     if how == "limit":
         return f'{text}\n[[limit]]\nid = "fit.box-gap"\nlow = {draw(st.integers(1, 9))}\nreason = "tried"\n'
     pattern = {"move": PLACE, "number": NUMBER}.get(how, ITEM)
-    at = draw(st.sampled_from(list(pattern.finditer(text))))
+    at: re.Match[str] = draw(st.sampled_from(list(pattern.finditer(text))))
     before, after = text[: at.start()], text[at.end() :]
     if how == "move":
         x = round(float(at[1]) + draw(st.integers(-300, 300)) / 10.0, 1)

@@ -52,6 +52,6 @@ def test_other_units() -> None:
 def test_display_factors_are_the_librarys(unit: str) -> None:
     """Each imperial display factor equals the general-purpose unit library's (seen, by running)."""
     spelled = {"mm": "in", "g": "oz", "n": "lbf", "nm": "lbf in", "kpa": "psi", "ml": "US fl oz",
-               "ml_min": "US fl oz/min", "m_s": "mph", "degc": "°F", "kgm2": "lb ft^2"}  # fmt: skip
+               "ml_min": "US fl oz/min", "m_s": "mph", "degc": "°F", "kgm2": "lb ft^2", "mm2": "in^2"}  # fmt: skip
     one = from_text(f"1 {spelled[unit]}", unit, difference=True)
     assert UNITS[unit].imperial[0].size == pytest.approx(one, rel=1e-9)
