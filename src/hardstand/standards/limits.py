@@ -262,7 +262,15 @@ DEFAULTS: tuple[Limit, ...] = (
         "mm",
         low=40.0,
         source=PRACTICE,
-        meaning="length of a lead to spare over its way",
+        meaning="length of a lead to spare over the straight line between its ends",
+    ),
+    Limit(
+        "harness.routed-spare",
+        "mm",
+        low=40.0,
+        high=120.0,
+        source=PRACTICE,
+        meaning="length of a lead to spare over its computed way: service loop and strain relief",
     ),
 )
 BY_ID: dict[str, Limit] = {limit.id: limit for limit in DEFAULTS}

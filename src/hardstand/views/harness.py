@@ -13,7 +13,7 @@ _MOST = 12
 _CHANNELS = (Column("ch.", "right"), Column("function"), Column("side", rank=3), Column("output"),
              Column("leads", rank=2, flowed=True, least=10), Column("moves", flowed=True, least=16))
 _LEADS = (Column("lead"), Column("from", flowed=True, least=18), Column("to", flowed=True, least=18),
-          Column("length", "figure", rank=1), Column("wire", "figure", rank=2),
+          Column("length", "figure", rank=1), Column("way", "figure", rank=1), Column("wire", "figure", rank=2),
           Column("lasting", "figure", rank=3), Column("stall", "figure", rank=4),
           Column("load", "figure", rank=5))
 _SUPPLIES = (Column("fed"), Column("by", flowed=True, least=20), Column("usual", "figure"),
@@ -54,13 +54,18 @@ def _lead(one: Mapping[str, Any], system: System) -> tuple[Cell, ...]:
     wire = f"gauge {one['awg']}" if one["awg"] is not None else _shown(one["area_mm2"], "mm2", system)
     load = one["wire_load"]
     return ((one["label"], "strong"), one["from"], one["to"],
-            _shown(one["length_mm"], "mm", system), wire, _shown(one["lasting_a"], "a", system),
+            _shown(one["length_mm"], "mm", system),
+            _figure(one["routed"], system), wire, _shown(one["lasting_a"], "a", system),
             _shown(one["stall_a"], "a", system), f"{load['value']:.0f} %" if load else "")
 
 
 def _supply(one: Mapping[str, Any], system: System) -> tuple[Cell, ...]:
     return ((one["domain"], "strong"), ", ".join(one["packs"]),
             _shown(one["usual_v"], "v", system), _shown(one["highest_v"], "v", system))
+
+
+def _figure(figure: Mapping[str, Any] | None, system: System) -> str:
+    return "" if figure is None else show(figure["value"], figure["unit"], figure["u"], system)
 
 
 def _shown(value: float | None, unit: str, system: System) -> str:

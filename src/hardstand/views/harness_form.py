@@ -13,6 +13,7 @@ if TYPE_CHECKING:
         Lengths,
         Netlist,
         PlannedChannel,
+        Routes,
         Supply,
     )
     from hardstand.figures import FigureSet
@@ -30,12 +31,14 @@ def harness_form(assessment: Assessment, asbuilt: AsBuilt) -> dict[str, Any]:
     supply: Supply = results["harness.supply"]
     plan: ChannelPlan = results["harness.channels"]
     lengths: Lengths = results["harness.lengths"]
+    routes: Routes = results["harness.routes"]
     last = 1_000  # those without a number come after all the others
     return {
         "channels": [_channel(one) for one in sorted(
             plan.channels, key=lambda row: (last if row.number is None else row.number, row.id))],
-        "leads": [_lead(one, supply, lengths) for one in net.leads.values()],
+        "leads": [_lead(one, supply, lengths, routes) for one in net.leads.values()],
         "supplies": _supplies(net, supply),
+        "bundles": _bundles(routes), "openings": _openings(routes),
         "single_failures": [{"id": name, "takes": sorted(axes)}
                             for name, axes in sorted(plan.takes.items())],
     }  # fmt: skip
@@ -49,7 +52,7 @@ def _channel(one: PlannedChannel) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _lead(one: HarnessLead, supply: Supply, lengths: Lengths) -> dict[str, Any]:
+def _lead(one: HarnessLead, supply: Supply, lengths: Lengths, routes: Routes) -> dict[str, Any]:
     return {
         "id": one.id, "label": one.row.label or one.id, "from": one.row.from_, "to": one.row.to,
         "length_mm": one.length_mm, "straight_mm": lengths.straight_mm.get(one.id),
@@ -58,7 +61,32 @@ def _lead(one: HarnessLead, supply: Supply, lengths: Lengths) -> dict[str, Any]:
         "lasting_a": supply.lasting_a.get(one.id), "stall_a": supply.stall_a.get(one.id),
         "wire_load": _figure(supply.figures, f"harness.wire-load@{one.id}"),
         "spare": _figure(lengths.figures, f"harness.spare-length@{one.id}"),
+        "routed": _figure(routes.figures, f"harness.routed-length@{one.id}"),
+        "routed_spare": _figure(routes.figures, f"harness.routed-spare@{one.id}"),
+        "route": _route(routes, one.id),
     }  # fmt: skip
+
+
+def _route(routes: Routes, lead: str) -> dict[str, Any] | None:
+    """The way of a lead, mm, and the openings it goes through; null without two placed ends."""
+    one = routes.routes.get(lead)
+    if one is None:
+        return None
+    return {"points_mm": [[round(at, 1) for at in point] for point in one.points_mm],
+            "holes": list(one.holes), "outside_bays": one.outside, "through_something": one.through}
+
+
+def _bundles(routes: Routes) -> list[dict[str, Any]]:
+    """The stretches on which leads run together, thickest first, mm."""
+    return [{"lane": one.lane, "from_mm": list(one.from_mm), "to_mm": list(one.to_mm),
+             "length_mm": one.length_mm, "leads": list(one.leads), "wires": one.wires,
+             "bundle_mm": one.bundle_mm} for one in routes.stretches]  # fmt: skip
+
+
+def _openings(routes: Routes) -> list[dict[str, Any]]:
+    """What goes through each opening, and how much of its area that takes."""
+    return [{"hole": one.hole, "leads": list(one.leads), "wires": one.wires,
+             "bundle_mm": one.bundle_mm, "fill_pct": one.fill_pct} for one in routes.passages]  # fmt: skip
 
 
 def _figure(figures: FigureSet, address: str) -> dict[str, Any] | None:

@@ -35,6 +35,9 @@ def without(name: str, start: str, goal: str) -> tuple[str, str]:
     return f'from = "{start}"\nto = "{goal}"', f'from = "nowhere-{name}"\nto = "beside-{name}"'
 
 
+FAR_HOLE = row("tray", 'id = "far"\noutline_mm = [[500, 60], [700, 60], [700, 200], [500, 200]]\ntop_z_mm = -40\n'
+               '[[hole]]\nid = "far-hole"\ntray = "far"\nat_mm = [600, 150]\ndiameter_mm = 12\n')  # fmt: skip
+BY_THE_HOLE = 'id = "near-hole"\nshape = "box"\nat_mm = [600, 150, 0]\nsize_mm = [20, 20, 70]\nkind = '
 SECOND_PACK = 'id = "X1"\nfrom = "pack-b.lead"\nto = "hub-a.pack-2"\nbranch_of = "B1"\n'
 TWO_INPUTS = (
     'part = "hub"\nid = "pack"\n', 'part = "hub"\nid = "pack"\nneeded = false\ncount = 2\n'
@@ -147,6 +150,16 @@ MISTAKES = (
                           ("current_a = 4", "current_a = 20")), ("hub-a.rail",), clears=False),
     Mistake("spare-length", (('"el-left.lead"\nlength_mm = 1200', '"el-left.lead"\nlength_mm = 640'),),
             ("S1",), severity="caution"),
+    Mistake("routed-spare", (FAR_HOLE, lead("S1", 'via = ["far-hole"]'),
+                             ('"el-left.lead"\nlength_mm = 1200', '"el-left.lead"\nlength_mm = 720')),
+            ("S1", "far-hole"), severity="caution"),
+    Mistake("route-hot", ((FAR_HOLE[0], f'[[keep_out]]\n{BY_THE_HOLE}"hot"\n{FAR_HOLE[1]}'),
+                          lead("S1", 'via = ["far-hole"]')), ("S1", "near-hole"), severity="caution"),
+    Mistake("route-moving", ((FAR_HOLE[0], f'[[keep_out]]\n{BY_THE_HOLE}"moving"\n{FAR_HOLE[1]}'),
+                             lead("S1", 'via = ["far-hole"]')), ("S1", "near-hole"), severity="caution"),
+    Mistake("route-aerial", ((FAR_HOLE[0], ('[[antenna]]\nid = "mast"\nitem = "rx-a"\ntip_mm = [600, 150, 20]\n'
+                              f'direction = [0, 0, 1]\n{FAR_HOLE[1]}')), lead("E1", 'via = ["far-hole"]'),
+                             ("moving_a = 2.3", "moving_a = 6.0")), ("E1", "mast"), severity="caution"),
     Mistake("no-channel", ((('id = "flap-right"\nfunction = ["flaps"]\nside = "right"\nat = '
                             '["hub-b.out-2"]\ndrives = ["flap-right"]'),
                             ('id = "flap-right"\nfunction = ["flaps"]\nside = "right"\n'

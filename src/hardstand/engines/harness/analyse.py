@@ -5,6 +5,7 @@ from __future__ import annotations
 from hardstand.engines.harness.channels import channels
 from hardstand.engines.harness.lengths import lengths
 from hardstand.engines.harness.netlist import netlist
+from hardstand.engines.harness.routes import routes
 from hardstand.engines.harness.rules import findings
 from hardstand.engines.harness.supply import supply
 from hardstand.engines.node import Node
@@ -15,9 +16,16 @@ NODES = (
     Node("harness.channels", ("channels",), ("harness.netlist",), channels),
     Node("harness.lengths", ("items",), ("harness.netlist",), lengths),
     Node(
+        "harness.routes",
+        ("items", "trays", "holes", "sections", "keep_outs", "antennas", "limits"),
+        ("harness.netlist", "harness.supply"),
+        routes,
+    ),
+    Node(
         "harness.findings",
         ("limits", "channels", "on_hand_parts"),
-        ("harness.netlist", "harness.supply", "harness.channels", "harness.lengths"),
+        ("harness.netlist", "harness.supply", "harness.channels", "harness.lengths",
+         "harness.routes"),
         findings,
     ),
 )

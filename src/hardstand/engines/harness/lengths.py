@@ -34,7 +34,7 @@ def lengths(slices: Any, earlier: Any) -> Lengths:
             continue
         length = lead.length_mm + sum(net.ports[end].flying_mm for end in lead.ends)
         slopes = {f"lead.{lead.id}.length_mm": 1.0}
-        inputs[f"lead.{lead.id}.length_mm"] = _length(lead)
+        inputs[f"lead.{lead.id}.length_mm"] = length_input(lead)
         for way, end in zip((1.0, -1.0), lead.ends, strict=True):
             item = items.get(net.ports[end].item)
             if item is not None and distance > 0.0:
@@ -45,7 +45,8 @@ def lengths(slices: Any, earlier: Any) -> Lengths:
     return Lengths(tuple(row[0] for row in rows), straight, _figures(rows, inputs))
 
 
-def _length(lead: HarnessLead) -> Input:
+def length_input(lead: HarnessLead) -> Input:
+    """The length of a lead as an input, measured by tape."""
     address = f"lead.{lead.id}.length_mm"
     return Input(address, lead.length_mm or 0.0, "mm", LENGTH.fixed / 2.0, "declared", address,
                  LENGTH.name)  # fmt: skip

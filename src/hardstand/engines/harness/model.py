@@ -214,3 +214,76 @@ class Lengths:
     leads: tuple[str, ...]
     straight_mm: Mapping[str, float]
     figures: FigureSet
+
+
+@dataclass(frozen=True, slots=True)
+class Route:
+    """The way that a lead takes: its points (mm) from port to port, and the openings it goes through.
+
+    `length_mm` is from face to face; `outside` says that part of it lies in no described bay, `through`
+    that no way was found that goes round everything; `overhang_mm` is what both plugs and bends take.
+    """
+
+    lead: str
+    points_mm: tuple[tuple[float, float, float], ...]
+    holes: tuple[str, ...]
+    length_mm: float
+    outside: bool
+    through: bool
+    overhang_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A stretch of lane on which the same leads run: where, how many wires, how thick tied, mm."""
+
+    lane: str
+    from_mm: tuple[float, float, float]
+    to_mm: tuple[float, float, float]
+    length_mm: float
+    leads: tuple[str, ...]
+    wires: int
+    bundle_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Passage:
+    """What goes through an opening on the computed routes: wires, bundle (mm), share of its area."""
+
+    hole: str
+    leads: tuple[str, ...]
+    wires: int
+    bundle_mm: float
+    fill_pct: float
+
+
+@dataclass(frozen=True, slots=True)
+class Nearness:
+    """How near a route comes to a hazard: "hot", "moving" or "aerial", and the limit it is held to.
+
+    `clear_without` are the openings without which the lead would keep clear, where that would help.
+    """
+
+    lead: str
+    hazard: Literal["hot", "moving", "aerial"]
+    other: str
+    name: str
+    distance_mm: float
+    u_mm: float
+    limit_id: str
+    clear_without: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Routes:
+    """The routes of all leads with two placed ends.
+
+    `figures` hold `harness.routed-length@LEAD` and, where its length is known,
+    `harness.routed-spare@LEAD`, mm. `near` lists what comes nearer than its limit.
+    """
+
+    routes: Mapping[str, Route]
+    stretches: tuple[Stretch, ...]
+    passages: tuple[Passage, ...]
+    near: tuple[Nearness, ...]
+    figures: FigureSet

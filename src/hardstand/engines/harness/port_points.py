@@ -5,7 +5,7 @@ from __future__ import annotations
 from hardstand.asbuilt.value import PlacedItem
 from hardstand.standards.rotation import turned
 
-_OUT = {"front": (-1, 0, 0), "back": (1, 0, 0), "left": (0, -1, 0), "right": (0, 1, 0),
+OUT = {"front": (-1, 0, 0), "back": (1, 0, 0), "left": (0, -1, 0), "right": (0, 1, 0),
         "top": (0, 0, 1), "bottom": (0, 0, -1)}  # fmt: skip
 
 
@@ -17,7 +17,7 @@ def port_point_mm(item: PlacedItem, name: str) -> tuple[float, float, float] | N
     port = next((one.port for one in item.ports if one.name == name), None)
     if port is None:
         return None
-    out = _OUT[port.face]
+    out = OUT[port.face]
     half = tuple(side / 2.0 * way for side, way in zip(item.size_mm, out, strict=True))
     dx, dy, dz = turned((half[0], half[1], half[2]), item.turn_deg, item.tilt_deg)
     x, y, z = item.centre_mm

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from hardstand.engines.harness.model import ChannelPlan, Lengths, Netlist, Supply
+from hardstand.engines.harness.model import ChannelPlan, Lengths, Netlist, Routes, Supply
 from hardstand.engines.harness.rule_texts import RULES
 from hardstand.engines.harness.rules_channels import channel_findings
 from hardstand.engines.harness.rules_load import load_findings
@@ -13,6 +13,7 @@ from hardstand.engines.harness.rules_packs import pack_findings, series
 from hardstand.engines.harness.rules_paths import path_findings
 from hardstand.engines.harness.rules_pins import pin_findings
 from hardstand.engines.harness.rules_plugs import plug_findings
+from hardstand.engines.harness.rules_routes import route_findings
 from hardstand.engines.harness.rules_signals import signal_findings
 from hardstand.engines.harness.rules_supply import supply_findings
 from hardstand.engines.harness.rules_switches import switch_findings
@@ -27,6 +28,7 @@ def findings(slices: Any, earlier: Any) -> list[Finding]:
     supply: Supply = earlier["harness.supply"]
     plan: ChannelPlan = earlier["harness.channels"]
     lengths: Lengths = earlier["harness.lengths"]
+    routes: Routes = earlier["harness.routes"]
     limits, on_hand, rows = slices.limits, slices.on_hand_parts, slices.channels
     if not net.leads:
         return []
@@ -40,6 +42,7 @@ def findings(slices: Any, earlier: Any) -> list[Finding]:
         *supply_findings(net, supply, plan, on_hand),
         *switch_findings(net),
         *load_findings(net, supply, lengths, limits),
+        *route_findings(net, routes, lengths, limits),
         *channel_findings(net, plan, by_id),
         *path_findings(net, plan, by_id),
         *name_findings(net, rows),

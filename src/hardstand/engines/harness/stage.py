@@ -24,7 +24,7 @@ def missing(asbuilt: Any) -> tuple[str, ...]:
     if bare:
         most = ", ".join(bare[:6]) + (f" and {len(bare) - 6} more" if len(bare) > 6 else "")
         found.append(f"how thick the wires are of {most}")
-    found.append("routes of the leads")
+    found.append("ways of the leads as they are laid: those that are computed keep to lanes")
     return tuple(found)
 
 
