@@ -11,6 +11,7 @@ import pytest
 
 from hardstand.cli.program import program
 from hardstand.cli.reference import reference
+from tests.engines.harness.wired import texts
 from tests.small_aeroplane import TEXT, laid_out, ran
 from tests.small_mesh import box
 
@@ -45,6 +46,15 @@ def valid(name: str, form: dict[str, Any]) -> None:
     assert [f"{list(one.absolute_path)}: {one.message}" for one in errors] == []
 
 
+def wired(folder: Path) -> Path:
+    """A folder with an aeroplane that has leads."""
+    for name, text in texts().items():
+        path = folder / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+    return folder
+
+
 CASES = [
     ("check", ["check", "DIR"]),
     ("check", ["check", "DIR", "--option", "aft"]),
@@ -73,6 +83,7 @@ CASES = [
     ("placement", ["place", "DIR", "--work", "1"]),
     ("drawn", ["draw", "DIR", "--screen", "phone"]),
     ("template", ["template", "front", "DIR", "--out", "NEW", "--format", "svg"]),
+    ("harness", ["harness", "WIRED", "--out", "NEW", "--labels"]),
     ("begun", ["new", "NEW", "--name", "x"]),
     ("tidied", ["fmt", "DIR"]),
 ]
@@ -88,6 +99,7 @@ def test_json_is_as_documented(name: str, words: list[str], tmp_path: Path) -> N
         "NEW": tmp_path / "new",
         "NONE": tmp_path / "none",
         "MESH": box(tmp_path / "hull.stl"),
+        "WIRED": wired(tmp_path / "wired"),
         "BROKEN": laid_out(tmp_path / "broken", TEXT + "\n[[mass]]\nid = 3\n"),
     }
     if name in ("stepped", "history"):

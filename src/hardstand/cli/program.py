@@ -14,6 +14,7 @@ from hardstand.cli.completion import completion
 from hardstand.cli.draw import draw
 from hardstand.cli.edit import apply, set_value
 from hardstand.cli.explain import explain
+from hardstand.cli.harness import harness
 from hardstand.cli.import_mesh import import_mesh
 from hardstand.cli.measure import measure
 from hardstand.cli.parts import parts
@@ -40,7 +41,7 @@ def program() -> None:
     """
 
 
-for command in (demo, new, serve, check, show, compare, place, draw, template, trace, explain, measure,
+for command in (demo, new, serve, check, show, compare, place, draw, template, harness, trace, explain, measure,
                 weigh, import_mesh, apply, set_value, rename, undo, redo, fmt, parts, list_options, history,
                 schema, completion):
     program.add_command(command)

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hardstand.asbuilt import build
+from hardstand.asbuilt import AsBuilt, build
 from hardstand.assessment import Assessment, assess
 from hardstand.cli.begin import demo_texts
 from hardstand.description.read import read_texts
@@ -34,7 +34,13 @@ STATED_MM = {
 @cache
 def demo(moment: str) -> Assessment:
     """The harness of the demo at a moment."""
-    return assess(build(read_texts(demo_texts(moment)).description), [STAGE])
+    return assess(demo_built(moment), [STAGE])
+
+
+@cache
+def demo_built(moment: str) -> AsBuilt:
+    """The demo at a moment, as built."""
+    return build(read_texts(demo_texts(moment)).description)
 
 
 @cache

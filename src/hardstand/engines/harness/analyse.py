@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hardstand.engines.harness.channels import channels
 from hardstand.engines.harness.lengths import lengths
+from hardstand.engines.harness.making import makings
 from hardstand.engines.harness.netlist import netlist
 from hardstand.engines.harness.routes import routes
 from hardstand.engines.harness.rules import findings
@@ -21,6 +22,7 @@ NODES = (
         ("harness.netlist", "harness.supply"),
         routes,
     ),
+    Node("harness.making", ("limits",), ("harness.netlist", "harness.channels", "harness.routes"), makings),
     Node(
         "harness.findings",
         ("limits", "channels", "on_hand_parts"),

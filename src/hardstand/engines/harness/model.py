@@ -287,3 +287,55 @@ class Routes:
     passages: tuple[Passage, ...]
     near: tuple[Nearness, ...]
     figures: FigureSet
+
+
+@dataclass(frozen=True, slots=True)
+class Making:
+    """One lead as it is made or bought.
+
+    `way_mm` is its way where known, `needed_mm` that with the allowance for a service loop and less its
+    items' own leads; `cut_mm` what to cut: the length described, else what is needed, None where
+    neither is known. `buy_mm` is the shortest usual extension lead that is long enough. `plugs` are the
+    classes at both ends, each with the gender that fits its port.
+    """
+
+    lead: str
+    label: str
+    function: str
+    ends: tuple[str, str]
+    wire: str
+    conductors: int
+    way_mm: float | None
+    needed_mm: float | None
+    cut_mm: float | None
+    buy_mm: int | None
+    plugs: tuple[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Adapter:
+    """What has to stand between a lead's plug and a port of another class."""
+
+    lead: str
+    end: str
+    plug: str
+    port: str
+
+
+@dataclass(frozen=True, slots=True)
+class BillLine:
+    """A line of the bill of material: what, how much of it, in "m" or "pieces", and for which leads."""
+
+    what: str
+    amount: float
+    unit: Literal["m", "pieces"]
+    leads: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Makings:
+    """All leads as they are made, the adapters between plugs that do not mate, and what all that takes."""
+
+    leads: tuple[Making, ...]
+    adapters: tuple[Adapter, ...]
+    bill: tuple[BillLine, ...]
