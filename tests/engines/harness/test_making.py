@@ -22,20 +22,23 @@ def test_what_is_needed_is_the_way_and_the_allowance() -> None:
     files = mistaken(('"el-left.lead"\nlength_mm = 1200', '"el-left.lead"'))
     one = next(row for row in made(files).leads if row.lead == "S1")
     assert one.way_mm is not None
-    assert one.needed_mm == pytest.approx(one.way_mm + 40.0)
+    needed = one.needed_mm
+    assert needed is not None
+    assert needed == pytest.approx(one.way_mm + 40.0)
     assert one.cut_mm is not None
-    assert 0.0 <= one.cut_mm - one.needed_mm < 5.0
+    assert 0.0 <= one.cut_mm - needed < 5.0
     assert one.cut_mm % 5.0 == 0.0
-    assert one.buy_mm == min(at for at in STANDARD_MM if at >= one.needed_mm)
+    assert one.buy_mm == min(at for at in STANDARD_MM if at >= needed)
     assert standard_length_mm(2000.1) is None
 
 
 def test_wire_adds_up_by_hand() -> None:
     """Gauge 20: S1, S2, F1, F2 of three wires and M1 of two, 1.2 m each: 16.8 m; gauge 24: 2.4 m."""
-    bill = {one.what: (one.amount, one.unit) for one in made(texts()).bill}
-    assert bill["wire, gauge 20"] == (pytest.approx(16.8), "m")
-    assert bill["wire, gauge 24"] == (pytest.approx(2.4), "m")
-    assert bill["label"] == (44.0, "pieces")
+    bill = {one.what: one for one in made(texts()).bill}
+    assert bill["wire, gauge 20"].amount == pytest.approx(16.8)
+    assert bill["wire, gauge 24"].amount == pytest.approx(2.4)
+    assert (bill["wire, gauge 24"].unit, bill["label"].unit) == ("m", "pieces")
+    assert bill["label"].amount == 44.0
 
 
 def test_an_adapter_stands_where_classes_do_not_mate() -> None:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from hardstand.asbuilt.value import BaySection, PlacedItem
 from hardstand.engines.harness.lane_graph import Exit
-from hardstand.engines.harness.lanes import HEIGHTS, WALL_MM, wall_points
+from hardstand.engines.harness.lane_points import HEIGHTS, WALL_MM, wall_points
 from hardstand.engines.harness.model import HarnessPort, Netlist
 from hardstand.engines.harness.port_points import OUT
 from hardstand.standards.rotation import turned

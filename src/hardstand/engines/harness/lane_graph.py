@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hardstand.description.places import Tray
-from hardstand.engines.harness.lanes import Lanes
+from hardstand.engines.harness.lane_points import Lanes
 from hardstand.engines.harness.solids import SHRUNK_MM, Bools, Floats, Solid, crossed
 
 Index = NDArray[np.intp]

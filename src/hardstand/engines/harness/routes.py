@@ -11,7 +11,8 @@ import numpy as np
 from hardstand.engines.harness.bundles import passages, stretches
 from hardstand.engines.harness.exits import exits_of
 from hardstand.engines.harness.lane_graph import Exit, LaneGraph, lane_graph
-from hardstand.engines.harness.lanes import Lanes, lanes
+from hardstand.engines.harness.lane_points import Lanes
+from hardstand.engines.harness.lanes import lanes
 from hardstand.engines.harness.model import HarnessLead, Nearness, Netlist, Route, Routes, Supply
 from hardstand.engines.harness.route_figures import route_figures
 from hardstand.engines.harness.separation import (
