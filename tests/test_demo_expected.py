@@ -64,4 +64,4 @@ def test_stages_without_tables_are_not_assessed() -> None:
         "fit",
         "balance",
     }
-    assert states["power"].missing == ("nothing described",)
+    assert states["gear"].missing == ("nothing described",)

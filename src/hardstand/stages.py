@@ -9,14 +9,14 @@ if TYPE_CHECKING:
     from hardstand.engines.node import Stage
     from hardstand.findings import Rule
 
-ENGINES = ("fit", "balance", "harness", "fuel")
+ENGINES = ("fit", "balance", "power", "harness", "fuel")
 
 
 def stages() -> tuple[Stage, ...]:
     """Every stage with its nodes and rules; the engines are imported here and not before.
 
     >>> [stage.name for stage in stages()]
-    ['fit', 'balance', 'harness', 'fuel']
+    ['fit', 'balance', 'power', 'harness', 'fuel']
     """
     return tuple(import_module(f"hardstand.engines.{name}.stage").STAGE for name in ENGINES)
 

@@ -22,7 +22,7 @@ WORDS = ["g", "kg", "lb", "in", "m", "s", "°", "%", "/", "·", "*", "^2", "2", 
 
 def test_table_is_the_closed_one() -> None:
     """The suffixes are exactly those the file format promises, and no others."""
-    promised = "mm g deg s v a mah mohm n nm us kpa ml ml_min m_s degc kgm2 hz pct kg_m3 mm2"
+    promised = "mm g deg s v a w mah mohm n nm us kpa ml ml_min m_s degc kgm2 hz pct kg_m3 mm2"
     assert set(UNITS) == set(promised.split())
 
 

@@ -36,6 +36,7 @@ def show(talk: Talk, stage: str, folder: Path, options: tuple[str, ...], units: 
 
     balance: mass and CG in every state, sensitivities, what to weigh next, ways to put it right.
     fit: the tightest clearances first, and the distances of gyros and aerials.
+    power: packs, rails and charge, and what each single failure takes.
     harness: the plan of channels, every lead with its current, and what feeds what.
     """
     if stage not in STAGES:

@@ -65,6 +65,7 @@ UNITS: dict[str, Unit] = {
         Unit("mah", "charge", "milliampere_hour", "5 Ah", (Rung("mAh", 0),)),
         Unit("mohm", "resistance", "milliohm", "0.01 ohm", (Rung("mΩ", 1),)),
         Unit("n", "force", "newton", "22 kgf", (Rung("N", 1),), (Rung("lbf", 2, 4.4482216152605),)),
+        Unit("w", "power", "watt", "5000 mW", (Rung("W", 1),)),
         Unit("nm", "torque", "newton*meter", "3.2 kgf cm", (Rung("N·m", 3),),
              (Rung("lbf·in", 2, 0.1129848290276167),)),
         Unit("us", "pulse width", "microsecond", "1.52 ms", (Rung("µs", 0),)),

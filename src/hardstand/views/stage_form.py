@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from hardstand.views.balance_form import balance_form
 from hardstand.views.fit_form import fit_form
 from hardstand.views.harness_form import harness_form
+from hardstand.views.power_form import power_form
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
 
 TABLES: dict[str, Callable[[Assessment, AsBuilt], dict[str, Any]]] = {
     "balance": balance_form, "fit": fit_form, "harness": harness_form,
+    "power": power_form,
 }
 
 

@@ -12,9 +12,11 @@ from hardstand.views.fit import fit_lines
 from hardstand.views.flow import flow
 from hardstand.views.harness import harness_lines
 from hardstand.views.ink import BLANK, Line
+from hardstand.views.power import power_lines
 from hardstand.views.titles import title
 
-LINES = {"balance": balance_lines, "fit": fit_lines, "harness": harness_lines}
+LINES = {"balance": balance_lines, "fit": fit_lines, "harness": harness_lines,
+         "power": power_lines}
 
 
 def stage_page(form: Mapping[str, Any], measure: int, wide: int, system: System = "metric",

@@ -13,7 +13,7 @@ from hardstand.engines.node import Node
 
 NODES = (
     Node("harness.netlist", ("items", "leads", "joints", "loads"), (), netlist),
-    Node("harness.supply", (), ("harness.netlist",), supply),
+    Node("harness.supply", (), ("harness.netlist",), supply, version=2),
     Node("harness.channels", ("channels",), ("harness.netlist",), channels),
     Node("harness.lengths", ("items",), ("harness.netlist",), lengths),
     Node(

@@ -161,7 +161,8 @@ class Supply:
 
     `feeds` from packs outward; `packs` the packs that reach a domain; `volts` its usual voltage under way and its
     highest; `figures` the currents of leads, plugs and rails as shares of what they may carry
-    (per cent); `lasting_a` the lasting current of each lead that carries power.
+    (per cent); `lasting_a` the lasting current of each lead that carries power; `carrying` the leads of
+    which a wire joins plus to plus.
     """
 
     feeds: tuple[Feed, ...]
@@ -170,6 +171,7 @@ class Supply:
     lasting_a: Mapping[str, float]
     stall_a: Mapping[str, float]
     figures: FigureSet
+    carrying: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from hardstand.engines.harness.demand import Demand, Sum, amperes, demand
-from hardstand.engines.harness.feeding import feeds, packs_of, power_ways
+from hardstand.engines.harness.feeding import feeds, packs_of, power_leads, power_ways
 from hardstand.engines.harness.model import Netlist, Supply
 from hardstand.engines.harness.voltages import voltages
 from hardstand.figures import FigureSet
@@ -31,6 +31,7 @@ def supply(slices: Any, earlier: Any) -> Supply:
         {lead: amperes(total, short.inputs) for lead, total in short.leads.items()},
         _figures(lasting, short, [*_wires(net, lasting), *_plugs(net, lasting, short),
                                   *_rails(net, lasting)]),
+        power_leads(net),
     )  # fmt: skip
 
 

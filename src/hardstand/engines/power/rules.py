@@ -1,0 +1,30 @@
+"""The power stage turned into findings, and what each rule is, for `explain`."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hardstand.engines.power.model import Endurance, Failures, Moments, PowerNetwork
+from hardstand.engines.power.rule_texts import RULES
+from hardstand.engines.power.rules_failures import failure_findings
+from hardstand.engines.power.rules_limits import judged_findings
+from hardstand.engines.power.rules_missing import missing_findings
+from hardstand.findings import Finding
+
+__all__ = ["RULES", "findings"]
+
+
+def findings(slices: Any, earlier: Any) -> list[Finding]:
+    """Everything that the power stage has to say, in no particular order."""
+    power: PowerNetwork | None = earlier["power.network"]
+    moments: Moments | None = earlier["power.moments"]
+    endurance: Endurance | None = earlier["power.endurance"]
+    failed: Failures | None = earlier["power.failures"]
+    net, plan = earlier["harness.netlist"], earlier["harness.channels"]
+    if power is None or moments is None or failed is None:
+        return []
+    return [
+        *judged_findings(power, moments, endurance, net, slices),
+        *failure_findings(power, failed, plan),
+        *missing_findings(power, moments, net, slices.phases),
+    ]
