@@ -25,10 +25,10 @@ def missing_findings(
                       "Servos draw what is declared of their class: their hinge moments have not been "
                       "worked out.")  # fmt: skip
     for word, taken in _WORDS.items():
-        about = tuple(sorted(name for name, what in power.assumed if what == word))
-        if about:
-            yield Finding("power.assumption", "note", about,
-                          f"Taken as usual for {', '.join(about)}: {taken}.")
+        names = sorted({name for name, what in power.assumed if what == word})
+        if names:
+            yield Finding("power.assumption", "note", (word,),
+                          f"Taken as usual for {', '.join(names)}: {taken}.")
     if not phases:
         yield Finding("power.missing", "measure", ("phase",),
                       "There are no phases of a flight: charge, flights and warmth can't be worked out. "
