@@ -159,7 +159,7 @@ def test_every_moment_and_every_failure_is_a_solution() -> None:
 
 def row(element: str, kind: str) -> FailureRow:
     """What one failure does."""
-    rows = assessed().results["power.failures"].rows
+    rows: tuple[FailureRow, ...] = assessed().results["power.failures"].rows
     return next(one for one in rows if (one.element, one.kind) == (element, kind))
 
 
