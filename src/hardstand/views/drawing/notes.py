@@ -40,7 +40,8 @@ def notes(
         high = note_height(finding, right - left, medium)
         last = row == len(findings)
         if y + high > bottom - (0.0 if last else 24.0 * unit):
-            more = f"and {len(findings) - row + 1} more"
+            left_over = len(findings) - row + 1
+            more = f"and {left_over} more" if row > 1 else f"{left_over} about what is drawn here"
             more += ": see the sheet of notes" if medium.name == "paper" else ""
             shapes.append(Text("micro", (left + _AT * unit, y + 16.0 * unit), more, halo=False))
             return tuple(shapes), y + 24.0 * unit

@@ -24,13 +24,16 @@ def paper_foot(
     at: Point,
     told: Sequence[str],
     on: Placement | None,
+    *,
+    beside: bool = False,
 ) -> tuple[Shape, ...]:
-    """The foot of a printed sheet. Notes begin at `at` and end above the title block.
+    """The foot of a printed sheet. Notes begin at `at` and end above the title block, or `beside` it.
 
     `told` are remarks; `on` the placement whose scale the bar shows, None for a chart.
     """
-    _, _, right, bottom = frame.border
-    low = bottom - PAPER_SIZE_MM[1]
+    _, _, edge, bottom = frame.border
+    right = edge - PAPER_SIZE_MM[0] if beside else edge
+    low = bottom if beside else bottom - PAPER_SIZE_MM[1]
     narrow = right - at[0] < _LEAST_MM
     if narrow and findings:
         told = (*told, f"{len(findings)} findings: their list stands on the screen's sheet.")
@@ -46,5 +49,5 @@ def paper_foot(
         Group("", "notes", listed),
         *remarks((at[0] + 3.0, low - kept + 3.0), told, PAPER, measure),
         *bar,
-        Group("", "title-block", paper_title_block(block, right, bottom)),
+        Group("", "title-block", paper_title_block(block, edge, bottom)),
     )

@@ -25,7 +25,8 @@ from hardstand.views.drawing.tray_dimensions import edge_dimensions, tray_dimens
 from hardstand.views.drawing.view import View, segments
 from hardstand.views.drawing.wanted import Wanted
 
-_HEAD, _BELOW, _NAMES = 44.0, 46.0, 20.0  # over the plan; under it for dimensions; for rows of names
+_HEAD, _NAMES = 44.0, 20.0  # over the plan; for rows of names
+_BELOW, _BELOW_MANY = 46.0, 18.0  # under the plan: with a tray's own dimensions, without
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +58,8 @@ def set_region(region: Region, room: Box, scale: float, medium: Medium) -> Set:
     left, top, right, _ = room
     x_at = left + 40.0 * unit - region.x_mm[0] * scale
     plan_y = top + (_HEAD + _NAMES) * unit + region.y_mm[1] * scale
-    ruler_top = plan_y - region.y_mm[0] * scale + (_BELOW + _NAMES) * unit
+    below = _BELOW if len(region.trays) == 1 else _BELOW_MANY
+    ruler_top = plan_y - region.y_mm[0] * scale + (below + _NAMES) * unit
     side_y = ruler_top + (HEIGHT + 66.0) * unit + region.z_mm[1] * scale
     bottom = side_y - region.z_mm[0] * scale + 28.0 * unit
     return Set(Placement(scale, (x_at, plan_y)), Placement(scale, (x_at, side_y)), left, top, ruler_top,

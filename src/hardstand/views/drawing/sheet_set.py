@@ -20,7 +20,7 @@ from hardstand.views.drawing.wanted import Wanted
 
 _PAPER_ONLY = ("items", "notes")  # on a screen they stand whole beside the drawing
 _INSIDE = 0.2  # of an item's length: so far in from its faces a plane shows it
-STRETCH_MM = 1150.0  # trays on one sheet: what a printed sheet shows at 1:10
+STRETCH_MM = 1060.0  # trays on one sheet: what a printed sheet shows at 1:5
 
 
 @dataclass(frozen=True, slots=True)
