@@ -1,23 +1,17 @@
-"""Routes against another library's shortest paths, by hand, and on the demo."""
+"""Routes by hand and on the demo."""
 
 from __future__ import annotations
 
 from functools import cache
 
-import numpy as np
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from hardstand.asbuilt import AsBuilt, build
 from hardstand.assessment import Assessment, assess
 from hardstand.cli.begin import demo_texts
 from hardstand.description.read import read_texts
 from hardstand.engines.harness import STAGE
-from hardstand.engines.harness.lane_graph import LaneGraph
 from hardstand.engines.harness.model import Routes
-from hardstand.engines.harness.solids import crossed
-from hardstand.engines.harness.ways import Ways
 from tests.engines.harness.test_seeded_mistakes import FAR_HOLE
 from tests.engines.harness.wired import assessed, built, lead, mistaken, texts
 
@@ -49,57 +43,6 @@ def routed() -> Routes:
     found = demo("as-built").results["harness.routes"]
     assert isinstance(found, Routes)
     return found
-
-
-def graph_of(weights: dict[tuple[int, int], float]) -> LaneGraph:
-    """A graph with these costs."""
-    a, b = (np.array(side, dtype=np.intp) for side in zip(*weights, strict=True))
-    cost = np.array(list(weights.values()))
-    points = np.zeros((1 + int(max(a.max(), b.max())), 3))
-    return LaneGraph(points, a, b, cost, cost, np.zeros(len(a), dtype=bool), {})
-
-
-@given(st.dictionaries(st.tuples(st.integers(0, 8), st.integers(9, 17)), st.floats(1.0, 500.0),
-                       min_size=9, max_size=60))  # fmt: skip
-def test_ways_cost_what_another_library_finds(weights: dict[tuple[int, int], float]) -> None:
-    """Least costs from every point agree with networkx, and each way adds up to its cost."""
-    networkx = pytest.importorskip("networkx", reason="networkx is not installed")
-    other = networkx.Graph()
-    other.add_weighted_edges_from((*pair, cost) for pair, cost in weights.items())
-    start = next(iter(weights))[0]
-    graph = graph_of(weights)
-    ways = Ways(graph, [start])
-    expected = networkx.single_source_dijkstra_path_length(other, start)
-    for goal in range(len(graph.points)):
-        way = ways.between(start, goal)
-        if goal not in expected:
-            assert way is None
-            continue
-        assert way is not None
-        assert way.cost == pytest.approx(expected[goal], abs=1e-9)
-        steps = zip(way.points, way.points[1:], strict=False)
-        assert sum(weights[min(one), max(one)] for one in steps) == pytest.approx(way.cost, abs=1e-9)
-
-
-def test_an_opening_is_gone_through_from_the_cheaper_side() -> None:
-    """By hand: 0 to 3 through the opening 1, 2 costs 1 and 1; from its other side 9 and 9."""
-    graph = graph_of({(0, 1): 1.0, (2, 3): 1.0, (0, 2): 9.0, (1, 3): 9.0, (0, 3): 0.5})
-    way = Ways(graph, [0, 1, 2]).by(0, 3, [(1, 2)])
-    assert way is not None
-    assert (way.points, way.cost) == ((0, 1, 2, 3), 2.0)
-
-
-@given(st.tuples(*[st.floats(-20.0, 20.0)] * 6))
-def test_a_segment_goes_through_a_box_where_its_points_do(ends: tuple[float, ...]) -> None:
-    """A point well inside means crossed; not crossed means that no point lies inside."""
-    a, b = np.array([ends[:3]]), np.array([ends[3:]])
-    low, high = np.array([[-5.0, -5.0, -5.0]]), np.array([[5.0, 5.0, 5.0]])
-    points = a + (b - a) * np.linspace(0.0, 1.0, 201)[:, None]
-    deepest = (5.0 - np.abs(points).max(axis=1)).max()
-    if deepest > 1e-6:
-        assert crossed(a, b, low, high)[0, 0]
-    if deepest < -0.2:
-        assert not crossed(a, b, low, high)[0, 0]
 
 
 def test_a_hard_opening_is_on_the_way() -> None:

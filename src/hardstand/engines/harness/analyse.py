@@ -21,6 +21,7 @@ NODES = (
         ("items", "trays", "holes", "sections", "keep_outs", "antennas", "limits"),
         ("harness.netlist", "harness.supply"),
         routes,
+        keeps=True,
     ),
     Node("harness.making", ("limits",), ("harness.netlist", "harness.channels", "harness.routes"), makings),
     Node(

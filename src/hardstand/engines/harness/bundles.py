@@ -7,8 +7,8 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 
 from hardstand.description.places import Hole
+from hardstand.engines.harness.lane_runs import Place
 from hardstand.engines.harness.model import Netlist, Passage, Stretch
-from hardstand.engines.harness.solids import Floats
 from hardstand.standards.wire import outside_diameter_mm
 
 BUNDLE = 1.2  # a tied bundle over the root of the sum of its wires' squares: value from memory
@@ -43,7 +43,7 @@ def bundle_mm(wires: Sequence[float]) -> float:
 
 
 def stretches(
-    net: Netlist, points: Floats, ways: Mapping[str, tuple[int, ...]], names: Sequence[str]
+    net: Netlist, points: Sequence[Place], ways: Mapping[str, tuple[int, ...]], names: Sequence[str]
 ) -> tuple[Stretch, ...]:
     """Every stretch on which two leads or more run together; runs of the same leads are one stretch."""
     sharing: dict[tuple[int, int], list[str]] = {}
@@ -60,7 +60,7 @@ def stretches(
     for together, runs in groups.items():
         for chain in _chains(runs):
             wires = wires_mm(net, together)
-            ends = [tuple(points[k].tolist()) for k in (chain[0], chain[-1])]
+            ends = [points[k] for k in (chain[0], chain[-1])]
             long = sum(math.dist(points[a], points[b]) for a, b in itertools.pairwise(chain))
             lane = next((names[k] for k in chain if k < len(names)), "")
             found.append(Stretch(lane, ends[0], ends[1], long, together, len(wires), bundle_mm(wires)))

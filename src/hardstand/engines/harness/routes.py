@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -10,35 +10,19 @@ import numpy as np
 
 from hardstand.engines.harness.bundles import passages, stretches
 from hardstand.engines.harness.exits import exits_of
-from hardstand.engines.harness.lane_graph import Exit, LaneGraph, lane_graph
-from hardstand.engines.harness.lane_points import Lanes
-from hardstand.engines.harness.lanes import lanes
-from hardstand.engines.harness.model import HarnessLead, Nearness, Netlist, Route, Routes, Supply
+from hardstand.engines.harness.fans import Exit
+from hardstand.engines.harness.lane_runs import Place
+from hardstand.engines.harness.links import THROUGH_MM
+from hardstand.engines.harness.model import Netlist, Route, Routes, Supply
+from hardstand.engines.harness.nearness import nearness
 from hardstand.engines.harness.route_figures import route_figures
-from hardstand.engines.harness.separation import (
-    HIGH_A,
-    LIMIT_OF,
-    aerial_solids,
-    kept_mm,
-    nearest,
-)
-from hardstand.engines.harness.solids import Solid, solids
-from hardstand.engines.harness.ways import Way, Ways
-
-PLACE_U_MM = 2.5  # how well a tied lead keeps to its lane; common practice, no source
+from hardstand.engines.harness.routing_nets import RoutingNet, lane_runs, nets_of, way_of
+from hardstand.engines.harness.separation import HIGH_A
+from hardstand.engines.harness.ways import Way
+from hardstand.engines.kept import Kept
 
 
-@dataclass(frozen=True, eq=False)
-class _Net:
-    """What routing works with: the graph for one kind of lead, its ways, and what it keeps from."""
-
-    graph: LaneGraph
-    ways: Ways
-    hazards: tuple[Solid, ...]
-    blocked: frozenset[tuple[int, int]]
-
-
-def routes(slices: Any, earlier: Any) -> Routes:
+def routes(slices: Any, earlier: Any, kept: Kept | None = None) -> Routes:
     """The way of every lead with two placed ends; slices: items, trays, holes, sections, keep-outs.
 
     Assumes that leads may run wherever a lane is, that a bay may be left anywhere through its wall,
@@ -46,84 +30,59 @@ def routes(slices: Any, earlier: Any) -> Routes:
     """
     net: Netlist = earlier["harness.netlist"]
     supply: Supply = earlier["harness.supply"]
-    exits = exits_of(net, slices.items, slices.sections)
+    kept = kept or Kept()
+    exits = exits_of(net, slices.items, slices.sections, kept)
     rows = [one for one in net.leads.values()
             if not one.row.direct and all(end in exits for end in one.ends)]  # fmt: skip
-    found = lanes(slices.trays, slices.holes, slices.sections, slices.keep_outs)
+    runs = lane_runs(slices, kept)
     high = {one.id for one in rows if supply.lasting_a.get(one.id, 0.0) >= HIGH_A}
-    nets = {}
-    for kind in {one.id in high for one in rows}:
-        own = [one for one in rows if (one.id in high) == kind]
-        nets[kind] = _net(slices, found, exits, own, aerial_solids(slices.antennas) if kind else [])
-    made, ways = {}, {}
-    near: list[Nearness] = []
-    for one in rows:
-        here = nets[one.id in high]
-        way = _way(here, found, one, one.row.via)
-        if way is not None:
-            ways[one.id] = way.points
-            made[one.id] = _route(net, here, found, exits, one, way)
-            near += _near(here, found, slices.limits, one, made[one.id])
-    points = next(iter(nets.values())).graph.points if nets else np.zeros((0, 3))
+    nets = nets_of(slices, runs, exits, {
+        kind: [one for one in rows if (one.id in high) == kind]
+        for kind in sorted({one.id in high for one in rows})
+    }, kept)  # fmt: skip
+    ways = {one.id: way_of(nets[one.id in high], one, one.row.via) for one in rows}
+    laid = {lead: way for lead, way in ways.items() if way is not None}
+    made = kept.each("routes", {
+        lead: _content(net, nets[lead in high], exits, lead, way) for lead, way in laid.items()
+    }, _route)  # fmt: skip
+    places = next(iter(nets.values())).graph.places if nets else ()
     return Routes(
-        made, stretches(net, points, ways, found.names),
+        made, stretches(net, places, {lead: way.points for lead, way in laid.items()}, runs.lanes.names),
         passages(net, slices.holes, {lead: one.holes for lead, one in made.items()}),
-        tuple(near), route_figures(net, made, slices.items),
+        nearness(net, nets, high, made, slices.limits, kept), route_figures(net, made, slices.items, kept),
     )  # fmt: skip
 
 
-def _net(
-    slices: Any, found: Lanes, exits: Mapping[str, Exit], rows: Sequence[HarnessLead],
-    more: Sequence[Solid],
-) -> _Net:  # fmt: skip
-    things = (*solids(slices.items, slices.keep_outs), *more)
-    graph = lane_graph(found, list(exits.values()), [one.ends for one in rows], things, slices.trays,
-                       kept_mm(slices.limits))  # fmt: skip
-    sources = [graph.exits[one.ends[0]] for one in rows]
-    sources += [k for one in rows for hole in one.row.via for k in found.hole_points.get(hole, ())]
-    return _Net(graph, Ways(graph, sources), tuple(one for one in things if one.hazard),
-                graph.blocked())
+@dataclass(frozen=True, slots=True)
+class _Laid:
+    """All that a route is made of: its way's places, its ports and their exits, and openings, mm."""
+
+    lead: str
+    places: tuple[Place, ...]
+    ports: tuple[Place, ...]
+    exits: tuple[Exit, ...]
+    holes: tuple[str, ...]
+    through: bool
 
 
-def _way(here: _Net, found: Lanes, lead: HarnessLead, via: Sequence[str]) -> Way | None:
-    openings = [found.hole_points[hole] for hole in via if hole in found.hole_points]
-    start, goal = (here.graph.exits[end] for end in lead.ends)
-    return here.ways.by(start, goal, openings)
-
-
-def _route(
-    net: Netlist, here: _Net, found: Lanes, exits: Mapping[str, Exit], lead: HarnessLead, way: Way
-) -> Route:  # fmt: skip
-    ports = [net.ports[end].at_mm or exits[end].at for end in lead.ends]
-    points = [ports[0], *(tuple(here.graph.points[k].tolist()) for k in way.points), ports[1]]
+def _content(net: Netlist, here: RoutingNet, exits: Mapping[str, Exit], lead: str, way: Way) -> _Laid:
+    ends = net.leads[lead].ends
     steps = list(zip(way.points, way.points[1:], strict=False))
-    holes = dict.fromkeys(found.through.get((min(step), max(step)), "") for step in steps)
-    length = float(np.linalg.norm(np.diff(np.array(points), axis=0), axis=1).sum())
-    overhang = sum(float(np.linalg.norm(np.subtract(port, exits[end].at)))
-                   for port, end in zip(ports, lead.ends, strict=True))  # fmt: skip
-    return Route(
-        lead.id, tuple(points), tuple(one for one in holes if one), length,
-        not all(exits[end].inside for end in lead.ends),
-        any((min(step), max(step)) in here.blocked for step in steps), overhang,
+    openings = here.lanes.through
+    holes = dict.fromkeys(openings[step] for step in ((min(one), max(one)) for one in steps)
+                          if step in openings)  # fmt: skip
+    return _Laid(
+        lead, tuple(here.graph.places[k] for k in way.points),
+        tuple(net.ports[end].at_mm or exits[end].at for end in ends),
+        tuple(exits[end] for end in ends), tuple(holes),
+        way.cost > THROUGH_MM and any(here.graph.blocked(*step) for step in steps),
     )  # fmt: skip
 
 
-def _near(
-    here: _Net, found: Lanes, limits: Mapping[str, Any], lead: HarnessLead, route: Route
-) -> list[Nearness]:
-    """What a route comes nearer to than its limit; in the open, where nothing is described, nothing."""
-    if route.outside:
-        return []
-    own = {end.partition(".")[0] for end in lead.ends}
-    close = [one for one in nearest(np.array(route.points_mm), here.hazards, own)
-             if one[3] + 2.0 * PLACE_U_MM < (limits[LIMIT_OF[one[0]]].low or 0.0)]  # fmt: skip
-    if not close:
-        return []
-    free = _way(here, found, lead, ()) if lead.row.via else None
-    kept = set()
-    if free is not None:
-        points = np.array([route.points_mm[0], *here.graph.points[list(free.points)], route.points_mm[-1]])
-        kept = {other for hazard, other, _, far in nearest(points, here.hazards, own)
-                if far - 2.0 * PLACE_U_MM >= (limits[LIMIT_OF[hazard]].low or 0.0)}  # fmt: skip
-    return [Nearness(lead.id, hazard, other, name, far, PLACE_U_MM, LIMIT_OF[hazard],  # type: ignore[arg-type]
-                     lead.row.via if other in kept else ()) for hazard, other, name, far in close]  # fmt: skip
+def _route(laid: _Laid) -> Route:
+    points = laid.ports[0], *laid.places, laid.ports[1]
+    length = float(np.linalg.norm(np.diff(np.array(points), axis=0), axis=1).sum())
+    overhang = sum(float(np.linalg.norm(np.subtract(port, one.at)))
+                   for port, one in zip(laid.ports, laid.exits, strict=True))  # fmt: skip
+    return Route(laid.lead, points, laid.holes, length, not all(one.inside for one in laid.exits),
+                 laid.through, overhang)  # fmt: skip

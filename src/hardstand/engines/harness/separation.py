@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 import numpy as np
 
@@ -13,6 +13,8 @@ from hardstand.findings import Limit
 
 LIMIT_OF = {"hot": "fit.hot-gap", "moving": "fit.moving-gap", "aerial": "fit.aerial-lead"}
 HIGH_A = 5.0  # from here on a lead disturbs aerials; common practice, no source
+Place = tuple[float, float, float]
+Span = tuple[Floats, Floats]
 Near = tuple[str, str, str, float]  # hazard, id, name, distance in mm
 
 
@@ -36,16 +38,40 @@ def _ends(one: Antenna) -> tuple[Floats, Floats]:
     return tip - way / np.linalg.norm(way) * one.length_mm, tip
 
 
-def nearest(points: Floats, hazards: Sequence[Solid], own: Iterable[str]) -> Iterator[Near]:
-    """The distance of a polyline (N, 3) from each solid that is a hazard and not one of its own items.
+class Hazards:
+    """The solids that are hazards, and which of them a way could come too near to."""
+
+    def __init__(self, things: Iterable[Solid], limits: Mapping[str, Limit]) -> None:
+        self.solids = tuple(one for one in things if one.hazard)
+        far = kept_mm(limits)
+        grown = np.array([far[one.hazard] for one in self.solids]).reshape(-1, 1)
+        self._low = np.array([one.low for one in self.solids]).reshape(-1, 3) - grown
+        self._high = np.array([one.high for one in self.solids]).reshape(-1, 3) + grown
+
+    def beside(self, box: Span) -> tuple[Solid, ...]:
+        """Those whose box, with its limit around it, meets another's, mm."""
+        meet = (self._low <= box[1]) & (self._high >= box[0])
+        return tuple(self.solids[k] for k in meet.all(axis=1).nonzero()[0].tolist())
+
+
+def span(points: Sequence[Place]) -> Span:
+    """The lowest and the highest corner of the box around points, mm."""
+    rows = np.array(points)
+    return rows.min(axis=0), rows.max(axis=0)
+
+
+def nearest(points: Sequence[Place], hazards: Sequence[Solid]) -> tuple[Near, ...]:
+    """The distance of a polyline from each solid, mm.
 
     Taken at points 5 mm apart, so it may be up to 0.6 mm too much at 5 mm, and less farther off.
     """
-    fine = along(points, 5.0)
+    fine = along(np.array(points), 5.0)
+    found = []
     for solid in hazards:
-        if solid.hazard and solid.id not in own:
-            off = np.maximum(np.maximum(np.array(solid.low) - fine, fine - np.array(solid.high)), 0.0)
-            yield solid.hazard, solid.id, solid.name, float(np.linalg.norm(off, axis=1).min())
+        off = np.maximum(np.maximum(np.array(solid.low) - fine, fine - np.array(solid.high)), 0.0)
+        far = float(np.linalg.norm(off, axis=1).min())
+        found.append((solid.hazard, solid.id, solid.name, far))
+    return tuple(found)
 
 
 def along(points: Floats, step_mm: float) -> Floats:

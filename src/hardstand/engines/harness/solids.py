@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from hardstand.asbuilt.value import PlacedItem
 from hardstand.description.places import KeepOut
+from hardstand.engines.kept import Kept
 from hardstand.standards.rotation import turned
 
 Floats = NDArray[np.float64]
@@ -33,10 +34,15 @@ class Solid:
     hazard: Hazard
 
 
-def solids(items: Iterable[PlacedItem], keep_outs: Iterable[KeepOut]) -> tuple[Solid, ...]:
+def solids(
+    items: Iterable[PlacedItem], keep_outs: Iterable[KeepOut], kept: Kept | None = None
+) -> tuple[Solid, ...]:  # fmt: skip
     """All that is in the way of leads. Round and tilted things are taken as the boxes around them."""
-    return (*(one for item in items for one in _of_item(item)),
-            *(one for row in keep_outs for one in _of_keep_out(row)))  # fmt: skip
+    kept = kept or Kept()
+    boxes = kept.each("item boxes", {one.id: (one,) for one in items}, lambda one: tuple(_of_item(*one)))
+    zones = kept.each("keep-out boxes", {one.id: (one,) for one in keep_outs},
+                      lambda one: tuple(_of_keep_out(*one)))  # fmt: skip
+    return tuple(one for found in (*boxes.values(), *zones.values()) for one in found)
 
 
 def _of_item(item: PlacedItem) -> Iterator[Solid]:
