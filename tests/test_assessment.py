@@ -102,6 +102,30 @@ def test_a_new_version_of_a_method_runs_again() -> None:
     assert counted.runs == Counter({"fit.panels", "fit.findings"})
 
 
+def test_what_needs_a_settled_result_waits_until_it_is_another() -> None:
+    """A node that settles runs with its slice; what needs it only where it comes to something else."""
+    runs: Counter[str] = Counter()
+
+    def heavy(slices: Slices, _: Earlier) -> list[str]:
+        runs["fit.heavy"] += 1
+        return [one.id for one in slices.masses if one.mass.value > 7000.0]
+
+    def told(_: Slices, earlier: Earlier) -> list[str]:
+        runs["fit.told"] += 1
+        return list(earlier["fit.heavy"])
+
+    memory = Memory()
+    stages = (stage((Node("fit.heavy", ("masses",), (), heavy, settles=True),
+                     Node("fit.told", (), ("fit.heavy",), told))),)  # fmt: skip
+    for mass, told_again in (("6000", True), ("6001", False), ("8000", True), ("8001", False),
+                             ("6001", True), ("6001", False)):  # fmt: skip
+        runs.clear()
+        aeroplane = as_built(swapped(SMALL, "mass_g = 6000", f"mass_g = {mass}"))
+        results = assess(aeroplane, stages, memory).results
+        assert results["fit.told"] == assess(aeroplane, stages).results["fit.told"]
+        assert runs["fit.told"] == 1 + told_again
+
+
 def test_without_a_memory_everything_runs() -> None:
     """Nothing is kept between two assessments behind one's back."""
     counted = Counted()

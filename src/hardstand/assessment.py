@@ -122,6 +122,7 @@ class Memory:
         self._most = most
         self._parts: dict[str, Kept] = {}
         self._images: dict[int, tuple[object, bytes]] = {}
+        self._settled: dict[str, tuple[str, Any]] = {}
 
     def get_or(self, key: str, make: Callable[[], Any]) -> Any:
         """The remembered result of a key, or what `make` returns, remembered from now on."""
@@ -134,6 +135,16 @@ class Memory:
     def parts_of(self, node: str) -> Kept:
         """What a node keeps of its own last run."""
         return self._parts.setdefault(node, Kept())
+
+    def settled(self, node: str, key: str, result: Any) -> tuple[str, Any]:
+        """The key and result of a node's last run where it came to the same, else those given.
+
+        What needs a result may go by the key of an equal one: it would make the same of either.
+        """
+        last = self._settled.get(node)
+        if last is None or last[1] != result:
+            last = self._settled[node] = (key, result)
+        return last
 
     def images(self, slices: Mapping[str, object]) -> dict[str, str]:
         """The digest of each slice; a row that is the same object as the last time keeps its own."""
@@ -192,6 +203,10 @@ def assess(
                 *((memory.parts_of(node.name),) if node.keeps else ()),
             ),
         )
+        if node.settles:
+            keys[node.name], results[node.name] = memory.settled(
+                node.name, keys[node.name], results[node.name]
+            )
     findings = [one for stage in stages for one in results.get(f"{stage.name}.findings", ())]
     return Assessment(
         asbuilt.aeroplane.name,

@@ -49,7 +49,8 @@ class Node:
     """One step of an engine. `version` goes up when its method changes what it returns.
 
     One that `keeps` is also given a `Kept` where there is one, as its third argument, and must do
-    without.
+    without. Where one `settles`, its result is compared with its last one: what needs it is worked out
+    again only where they are not equal.
     """
 
     name: str
@@ -58,6 +59,7 @@ class Node:
     run: Callable[..., Any]
     version: int = 1
     keeps: bool = False
+    settles: bool = False
 
 
 @dataclass(frozen=True, slots=True)

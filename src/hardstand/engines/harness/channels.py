@@ -19,7 +19,7 @@ from hardstand.engines.harness.single import takes
 
 def channels(slices: Any, earlier: Any) -> ChannelPlan:
     """Every channel followed, and what takes a whole axis when it alone fails."""
-    net: Netlist = earlier["harness.netlist"]
+    net: Netlist = earlier["harness.circuit"]
     ways = signal_ways(net)
     planned = tuple(_planned(net, ways, one) for one in slices.channels)
     return ChannelPlan(planned, takes(net, ways, _surfaces(net, planned)))

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 from typing import Any
 
 from hardstand.asbuilt.value import PlacedItem, PlacedPort
 from hardstand.description.items import UNKNOWN, Lead
 from hardstand.description.network import Joint, Load
-from hardstand.description.parts import Port
+from hardstand.description.parts import Part, Port
 from hardstand.description.port_roles import Roles, roles
 from hardstand.engines.harness.domains import domain_of
 from hardstand.engines.harness.loads import loads_at
 from hardstand.engines.harness.model import HarnessPort
-from hardstand.engines.harness.port_points import port_point_mm
+from hardstand.engines.harness.port_points import ends_of_joint
+from hardstand.engines.kept import Kept
 
 UNKNOWN_END = "unknown at {}"  # every unknown end is one of its own
 _BLANK: dict[str, Any] = {
@@ -23,16 +25,33 @@ _BLANK: dict[str, Any] = {
 }  # fmt: skip
 
 
-def item_ends(items: Iterable[PlacedItem], loads: Iterable[Load]) -> dict[str, HarnessPort]:
-    """The ports of all items, by end."""
-    given = {load.at: load for load in loads}
-    found = {}
-    for item in items:
-        known = [(one, roles(item.part, one.port)) for one in item.ports]
-        for one, role in known:
-            port = _port(item, one, role, known, given)
-            found[port.end] = port
-    return found
+@dataclass(frozen=True)
+class _Wired:
+    """What of an item decides its ports, wherever it is; `given` by the names of its ports."""
+
+    id: str
+    kind: str
+    part: Part
+    ports: tuple[PlacedPort, ...]
+    given: Mapping[str, Load]
+    item: PlacedItem = field(compare=False)
+
+    def ends(self) -> tuple[HarnessPort, ...]:
+        known = [(one, roles(self.part, one.port)) for one in self.ports]
+        return tuple(_port(self.item, one, role, known, self.given) for one, role in known)
+
+
+def item_ends(
+    items: Iterable[PlacedItem], loads: Iterable[Load], kept: Kept
+) -> dict[str, HarnessPort]:
+    """The ports of all items, by end, without their places."""
+    given: dict[str, dict[str, Load]] = {}
+    for load in loads:
+        given.setdefault(load.at.partition(".")[0], {})[load.at] = load
+    wired = {one.id: _Wired(one.id, one.kind, one.part, one.ports, given.get(one.id, {}), one)
+             for one in items}  # fmt: skip
+    found = kept.each("ports", wired, _Wired.ends)
+    return {port.end: port for ports in found.values() for port in ports}
 
 
 def _port(
@@ -51,7 +70,7 @@ def _port(
         port.low_v if port.low_v is not None else item.part.low_v,
         port.high_v if port.high_v is not None else item.part.high_v,
         port.contact_mohm, port.fuse_a, loads_at(item, one, role, known, given.get(end)),
-        port_point_mm(item, one.name), port.flying_lead_mm or 0.0,
+        None, port.flying_lead_mm or 0.0,
     )  # fmt: skip
 
 
@@ -59,8 +78,8 @@ def joint_ends(joints: Iterable[Joint]) -> dict[str, HarnessPort]:
     """The ways of joints: they neither give nor take, they pass on."""
     found = {}
     for joint in joints:
-        for end in [f"{joint.id}.{way}" for way in joint.ways] or [joint.id]:
-            given = {"connector": joint.connector, "poles": joint.poles, "at_mm": joint.at_mm,
+        for end in ends_of_joint(joint):
+            given = {"connector": joint.connector, "poles": joint.poles,
                      "current_a": joint.current_a, "contact_mohm": joint.contact_mohm}  # fmt: skip
             found[end] = HarnessPort(
                 end=end, where="joint", kind="both", pins=joint.way_pins, power="none",

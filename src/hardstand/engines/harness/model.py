@@ -23,7 +23,7 @@ How = Literal["diode", "joint", "own", "tie"]
 
 @dataclass(frozen=True, slots=True)
 class Box:
-    """An item as the harness sees it: its part, and where it is across the aeroplane (mm).
+    """An item as the harness sees it: its part, and where it is across the aeroplane (mm; 0 in the circuit).
 
     `own_set_v` is what the item's own row sets its regulator to, `set_v` that or else its part's.
     """
@@ -47,7 +47,7 @@ class HarnessPort:
 
     `row` is the port's row of the part (`hub.out` for `hub.out-3`), `domain` the copper its plus pin
     lies on (None: it has none), `load` what hangs on it inside: currents by "idle", "moving", "stall".
-    `at_mm` is the middle of its face's row, `flying_mm` the length of its own lead.
+    `at_mm` is the middle of its face's row (None in the circuit), `flying_mm` the length of its own lead.
     """
 
     end: str
@@ -124,6 +124,8 @@ class HarnessLead:
 class Netlist:
     """Everything that is joined to everything else, at pin level.
 
+    `harness.circuit` is one without places, for all that does not ask where things are, and
+    `harness.netlist` the same with them.
     `ports` by end, with the ends that are joints or free; `at` the leads that end there; `nets` with
     two pins or more; `net_of` the number of a pin's net; `domains` the ends of each domain.
     """

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from typing import Any
 
 from hardstand.description.items import Lead
@@ -17,17 +18,34 @@ from hardstand.engines.harness.model import (
     Netlist,
     Pin,
 )
+from hardstand.engines.harness.port_points import places_mm
 from hardstand.engines.harness.wires import plug_pairs, section_mm2, wires_of
+from hardstand.engines.kept import Kept
 
 NOT_ELECTRIC = ("fuel", "air")
 
 
 def netlist(slices: Any, earlier: Any) -> Netlist:
-    """The whole netlist of an as-built aeroplane; tubes for fuel and air are left out."""
+    """Node: the netlist with the places of its items and ports."""
+    net: Netlist = earlier["harness.circuit"]
+    y_mm = {one.id: one.centre_mm[1] for one in slices.items}
+    at_mm = places_mm(slices.items, slices.joints)
+    return replace(
+        net, boxes={name: replace(box, y_mm=y_mm[name]) for name, box in net.boxes.items()},
+        ports={end: replace(port, at_mm=at_mm[end]) if end in at_mm else port
+               for end, port in net.ports.items()})  # fmt: skip
+
+
+def circuit(slices: Any, earlier: Any, kept: Kept | None = None) -> Netlist:
+    """Node: the whole netlist without places; tubes for fuel and air are left out.
+
+    All items lie on the centreline here and no port has a place, so that the circuit stays the same
+    where an item is only moved.
+    """
     del earlier
-    boxes = {one.id: Box(one.id, one.name, one.kind, one.part, one.centre_mm[1], one.set_v)
+    boxes = {one.id: Box(one.id, one.name, one.kind, one.part, 0.0, one.set_v)
              for one in slices.items}  # fmt: skip
-    ports = item_ends(slices.items, slices.loads) | joint_ends(slices.joints)
+    ports = item_ends(slices.items, slices.loads, kept or Kept()) | joint_ends(slices.joints)
     leads = [one for one in slices.leads if not is_tube(ports, one)]
     ports |= free_ends(leads, ports, slices.loads)
     wires: list[Conductor] = []

@@ -28,8 +28,13 @@ def channel_findings(net: Netlist, plan: ChannelPlan, rows: Rows) -> Iterator[Fi
             yield _wrong_item(one, wrong, rows)
         elif (one.outputs and not one.reaches) or (not one.outputs and not one.drives):
             yield _empty(one, outputs, rows)
-        yield from _wrong_side(net, one, plan, rows)
     yield from _shared(plan, outputs, rows)
+
+
+def side_findings(net: Netlist, plan: ChannelPlan, rows: Rows) -> Iterator[Finding]:
+    """Channels of one side that move what is on the other."""
+    for one in plan.channels:
+        yield from _wrong_side(net, one, plan, rows)
 
 
 def outputs_of(net: Netlist) -> dict[str, tuple[str, ...]]:

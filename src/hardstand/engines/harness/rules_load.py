@@ -28,12 +28,18 @@ _WORDS = {
 
 
 def load_findings(
-    net: Netlist, supply: Supply, lengths: Lengths, limits: Mapping[str, Limit]
+    net: Netlist, supply: Supply, limits: Mapping[str, Limit]
 ) -> Iterator[Finding]:
-    """Everything that is judged by a figure, and the fuses."""
-    for figures in (supply.figures, lengths.figures):
-        yield from _judged(net, figures, limits)
+    """Currents that are too high, and the fuses."""
+    yield from _judged(net, supply.figures, limits)
     yield from _fuses(net, supply)
+
+
+def length_findings(
+    net: Netlist, lengths: Lengths, limits: Mapping[str, Limit]
+) -> Iterator[Finding]:
+    """Leads that are too short for the straight line between their ends."""
+    yield from _judged(net, lengths.figures, limits)
 
 
 def _judged(

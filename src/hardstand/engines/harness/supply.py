@@ -20,7 +20,7 @@ Share = tuple[str, str, Sum, float]  # address, label, sum of currents, what may
 def supply(slices: Any, earlier: Any) -> Supply:
     """Who feeds whom and with how much, from the netlist alone."""
     del slices
-    net: Netlist = earlier["harness.netlist"]
+    net: Netlist = earlier["harness.circuit"]
     found = feeds(net, power_ways(net))
     lasting, short = demand(net, found, "moving"), demand(net, found, "stall")
     return Supply(

@@ -6,21 +6,29 @@ from hardstand.engines.node import Node
 from hardstand.engines.power.derive import power_network
 from hardstand.engines.power.endurance import endurance
 from hardstand.engines.power.failing import failures
+from hardstand.engines.power.islands import islands_of
 from hardstand.engines.power.moments import moments
 from hardstand.engines.power.rules import findings
 
-_WIRED = ("harness.netlist", "harness.supply", "harness.channels")
+_WIRED = ("harness.circuit", "harness.supply", "harness.channels")
 _FLIGHT = ("phases", "duties")
 
 NODES = (
     Node("power.network", ("channels", "loads"), _WIRED, power_network),
-    Node("power.moments", _FLIGHT, ("power.network",), moments),
+    Node("power.islands", (), ("power.network",), islands_of),
+    Node("power.moments", _FLIGHT, ("power.network", "power.islands"), moments, keeps=True),
     Node("power.endurance", _FLIGHT, ("power.network", "power.moments"), endurance),
-    Node("power.failures", _FLIGHT, ("power.network", "harness.netlist", "harness.channels"), failures),
+    Node(
+        "power.failures",
+        _FLIGHT,
+        ("power.network", "power.islands", "harness.circuit", "harness.channels"),
+        failures,
+        keeps=True,
+    ),
     Node(
         "power.findings",
         ("limits", "phases", "on_hand", "on_hand_parts"),
-        ("harness.netlist", "harness.channels", "power.network", "power.moments",
+        ("harness.circuit", "harness.channels", "power.network", "power.moments",
          "power.endurance", "power.failures"),
         findings,
     ),

@@ -8,24 +8,22 @@ the description leaves open is taken from `defaults` and told of.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from typing import Any
 
 from hardstand.engines.harness.model import ChannelPlan, Netlist, Supply
 from hardstand.engines.power.consumers import consumers, load_elements
 from hardstand.engines.power.copper import Copper, lead_copper, shared_ends, shared_plugs
-from hardstand.engines.power.defaults import COPPER, OPEN_V, PACK_SHARE
+from hardstand.engines.power.defaults import PACK_SHARE
 from hardstand.engines.power.inside import pack_of, path_name, way_of
 from hardstand.engines.power.model import Consumer, PowerNetwork, Strand
-from hardstand.engines.power.network.elements import AnyElement, Pack, Resistor
-from hardstand.engines.power.network.network import Network
+from hardstand.engines.power.network.elements import Pack
 from hardstand.engines.power.network.network import network as made
 from hardstand.figures import Input
 
 
 def power_network(slices: Any, earlier: Any) -> PowerNetwork | None:
     """Node: the network; None where nothing draws current, or no pack is known."""
-    net: Netlist = earlier["harness.netlist"]
+    net: Netlist = earlier["harness.circuit"]
     supply: Supply = earlier["harness.supply"]
     plan: ChannelPlan = earlier["harness.channels"]
     drawing = consumers(net, supply, plan, slices.channels)
@@ -46,7 +44,7 @@ def power_network(slices: Any, earlier: Any) -> PowerNetwork | None:
     elements = [one for one in elements if one.start != one.end]
     own = made(elements)
     return PowerNetwork(
-        own, _stiffer(own), _lower(own), drawing, tuple(one.id for one in packs),
+        own, drawing, tuple(one.id for one in packs),
         _groups(supply, {one.id for one in packs}),
         _rails(net, supply), _targets(supply), {name: name.partition(".")[0] for name in inside},
         {name: tuple(one.id for one in each.elements) for name, each in copper.items()},
@@ -67,22 +65,6 @@ def _copper(net: Netlist, supply: Supply) -> dict[str, Copper]:
 def _idle(net: Netlist, end: str) -> bool:
     """Whether an end is a port of an item through which no power goes."""
     return net.ports[end].where == "item" and net.ports[end].domain is None
-
-
-def _stiffer(own: Network) -> Network:
-    """The same with one standard uncertainty more resistance in all copper."""
-    factor = 1.0 + COPPER.u
-    return Network(tuple(
-        replace(one, resistance_mohm=one.resistance_mohm * factor) if isinstance(one, Resistor)
-        else one for one in own.elements), own.nodes)  # fmt: skip
-
-
-def _lower(own: Network) -> Network:
-    """The same with all cells one standard uncertainty lower at rest."""
-    changed: list[AnyElement] = [
-        replace(one, curve_v=tuple(v - OPEN_V.u for v in one.curve_v)) if isinstance(one, Pack)
-        else one for one in own.elements]  # fmt: skip
-    return Network(tuple(changed), own.nodes)
 
 
 def _groups(supply: Supply, known: set[str]) -> tuple[tuple[tuple[str, ...], frozenset[str]], ...]:

@@ -1,63 +1,62 @@
-"""The moments' figures with their sensitivities, by changing one input at a time.
+"""An island's moments solved, its figures with their sensitivities, and those of all put together.
 
 All changes are solved in one batch: each input by one standard uncertainty (its effect is close to
-straight over so little), the copper and the rest voltage of cells in networks of their own.
+straight over so little).
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from hardstand.engines.power.defaults import AGE, COLD, COPPER, OPEN_V
+from hardstand.engines.power.duty import currents
 from hardstand.engines.power.model import PowerNetwork
 from hardstand.engines.power.network.cases import Cases
 from hardstand.engines.power.network.model import Solution
-from hardstand.engines.power.network.network import Network
 from hardstand.engines.power.network.solve import solve
+from hardstand.engines.power.reading import Seen, read
+from hardstand.engines.power.stacked import stacked
 from hardstand.engines.power.states import Asked, cases_of, factors
+from hardstand.engines.power.wanted import Wanted
 from hardstand.figures import FigureSet, Input
 
 Floats = NDArray[np.float64]
 LEAST_STEP = 1e-6
-Row = tuple[str, str, str]  # address, unit, label
 
 
 @dataclass(frozen=True, eq=False)
-class Seen:
-    """What a figure may look at: the solved moments, the currents by state, the factor on copper."""
+class Figured:
+    """An island's moments: solution, values (figures) and slopes (figures, inputs) by its own inputs."""
 
+    asked: Asked
     solution: Solution
-    a: Floats
-    copper: float
+    values: Floats
+    inputs: tuple[Input, ...]
+    slopes: Floats
 
 
-def figure_set(
-    power: PowerNetwork, these: Asked, rows: Sequence[Row], valued: Callable[[Seen], Floats]
-) -> tuple[Solution, FigureSet]:
-    """The moments solved, and the figures that `valued` reads off them, in the order of `rows`."""
-    networks, inputs = _changes(power, these)
-    pieces = [(power.network, cases_of(power, these, these.currents.a, factors(power))), *networks]
-    solutions = _solved(pieces)
-    base = valued(Seen(solutions[0], these.currents.a, 1.0))
-    slope = np.zeros((len(rows), len(inputs)))
-    for column, (one, solution) in enumerate(zip(inputs, solutions[1:], strict=True)):
-        a = these.currents.a
-        if column < len(these.currents.inputs):
-            a = these.currents.changed(column, _step(one))
-        copper = 1.0 + COPPER.u if one is COPPER else 1.0
-        slope[:, column] = (valued(Seen(solution, a, copper)) - base) / _step(one)
-    slope[np.abs(slope) < LEAST_STEP] = 0.0
-    used = [bool(column.any()) for column in slope.T]
-    return solutions[0], FigureSet(
-        tuple(one[0] for one in rows), base, tuple(one[1] for one in rows),
-        tuple(one for one, use in zip(inputs, used, strict=True) if use), slope[:, used],
-        labels=tuple(one[2] for one in rows),
-        method="currents summed at the nodes of the network; slopes by changing one input at a time",
-    )  # fmt: skip
+def figured(power: PowerNetwork, these: Asked, rows: Sequence[Wanted]) -> Figured:
+    """Solve an island's moments as they are and with each input changed.
+
+    Parameters: `power`, the island; `these`, its moments; `rows`, the figures that lie in it.
+
+    Returns `Figured`.
+    """
+    drawing, by_pack = these.currents.inputs, inputs_of_packs(power)
+    inputs = (*drawing, AGE, COLD, *(one for one, _ in by_pack), COPPER, OPEN_V)
+    a = np.tile(these.currents.a, (1 + len(inputs), 1, 1))
+    for row, one in enumerate(drawing):
+        a[1 + row] = these.currents.changed(row, _step(one))
+    copper = np.ones(len(a))
+    copper[-2] = 1.0 + COPPER.u
+    seen = Seen(solve(power.network, _changed(power, these, a, by_pack)), a, copper)
+    values = read(power, these, rows, seen)
+    slopes = (values[1:] - values[0]) / np.array([_step(one) for one in inputs])[:, None]
+    return Figured(these, seen.solution.rows(slice(0, len(these.moments))), values[0], inputs, slopes.T)
 
 
 def _step(one: Input) -> float:
@@ -65,29 +64,26 @@ def _step(one: Input) -> float:
     return one.u if one.u > 0.0 else 1e-3
 
 
-def _changes(
-    power: PowerNetwork, these: Asked
-) -> tuple[list[tuple[Network, Cases]], list[Input]]:
-    """For each input the network and cases in which it alone is changed."""
-    a, worn = these.currents.a, factors(power)
-    found: list[tuple[Network, Cases]] = []
-    inputs = [*these.currents.inputs, AGE, COLD]
-    for which, one in enumerate(these.currents.inputs):
-        found.append((power.network, cases_of(power, these, these.currents.changed(which, _step(one)),
-                                              worn)))  # fmt: skip
+def _changed(
+    power: PowerNetwork, these: Asked, a: Floats, by_pack: Sequence[tuple[Input, Floats]]
+) -> Cases:
+    """The cases: all moments, then all of them again for each input."""
+    worn, own = factors(power), these.currents.a
     older = factors(power, AGE.value + _step(AGE))
     colder = factors(power, cold_degc=COLD.value + _step(COLD))
-    found += [(power.network, cases_of(power, these, a, one)) for one in (older, colder)]
-    for address, share in _by_address(power):
-        plain = cases_of(power, these, a, worn)
-        found.append((power.network, replace(plain, resistance_factor=plain.resistance_factor * share)))
-        inputs.append(address)
-    plain = cases_of(power, these, a, worn)
-    found += [(power.copper, plain), (power.rested, plain)]
-    return found, [*inputs, COPPER, replace(OPEN_V, u=OPEN_V.u)]
+    drawn = a[: 1 + len(these.currents.inputs)]
+    first = cases_of(power, these, own, worn)
+    load_a = (these.weights * drawn[:, None]).sum(axis=3)
+    pieces = [replace(first, load_a=one) for one in load_a]
+    pieces += [cases_of(power, these, own, one) for one in (older, colder)]
+    pieces += [replace(first, resistance_factor=first.resistance_factor * share)
+               for _, share in by_pack]  # fmt: skip
+    pieces += [replace(first, copper_factor=np.full((1, 1), 1.0 + COPPER.u)),
+               replace(first, cell_v=np.full((1, 1), -OPEN_V.u))]  # fmt: skip
+    return stacked(pieces)
 
 
-def _by_address(power: PowerNetwork) -> list[tuple[Input, Floats]]:
+def inputs_of_packs(power: PowerNetwork) -> list[tuple[Input, Floats]]:
     """Each resistance once, and what it does to the packs that have it, (packs)."""
     found: dict[str, tuple[Input, Floats]] = {}
     for column, pack in enumerate(power.network.packs):
@@ -97,15 +93,23 @@ def _by_address(power: PowerNetwork) -> list[tuple[Input, Floats]]:
     return list(found.values())
 
 
-def _solved(pieces: Sequence[tuple[Network, Cases]]) -> list[Solution]:
-    """Every piece solved, those of one network together."""
-    from hardstand.engines.power.stacked import stacked
-
-    found: list[Solution | None] = [None] * len(pieces)
-    for network in {id(one): one for one, _ in pieces}.values():
-        mine = [at for at, (one, _) in enumerate(pieces) if one is network]
-        whole = solve(network, stacked([pieces[at][1] for at in mine]))
-        count = pieces[mine[0]][1].count
-        for place, at in enumerate(mine):
-            found[at] = whole.rows(slice(place * count, (place + 1) * count))
-    return [one for one in found if one is not None]
+def figures_of(
+    power: PowerNetwork, rows: Sequence[Wanted], found: Sequence[tuple[list[int], Figured]]
+) -> FigureSet:
+    """The islands' figures in the order of the whole; inputs that move none are left out."""
+    inputs = (*currents(power.consumers).inputs, AGE, COLD,
+              *(one for one, _ in inputs_of_packs(power)), COPPER, OPEN_V)  # fmt: skip
+    column = {one.address: at for at, one in enumerate(inputs)}
+    values, slopes = np.zeros(len(rows)), np.zeros((len(rows), len(inputs)))
+    for places, one in found:
+        if places:
+            values[places] = one.values
+            slopes[np.ix_(places, [column[each.address] for each in one.inputs])] = one.slopes
+    slopes[np.abs(slopes) < LEAST_STEP] = 0.0
+    used = (slopes != 0.0).any(axis=0).tolist()
+    return FigureSet(
+        tuple(one.address for one in rows), values, tuple(one.unit for one in rows),
+        tuple(one for one, use in zip(inputs, used, strict=True) if use), slopes[:, used],
+        labels=tuple(one.label for one in rows),
+        method="currents summed at the nodes of the network; slopes by changing one input at a time",
+    )  # fmt: skip

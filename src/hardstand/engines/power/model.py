@@ -62,8 +62,7 @@ class Strand:
 class PowerNetwork:
     """The network with what its elements are in the aeroplane.
 
-    `network` is the solver's; `copper` and `rested` are the same with more resistance in its copper,
-    and with other rest voltages. `consumers` in the order of its loads; `groups` sets of packs that
+    `network` is the solver's. `consumers` in the order of its loads; `groups` sets of packs that
     share rails, with the domains that they feed; `rails` the domains that units give on, with the
     voltage each is set to; `targets` the domains that a rail feeds over leads; `paths` the item of
     each way inside one; `of_lead` element ids by lead; `together` the leads that a plug pair parts at
@@ -72,8 +71,6 @@ class PowerNetwork:
     """
 
     network: Any
-    copper: Any
-    rested: Any
     consumers: tuple[Consumer, ...]
     packs: tuple[str, ...]
     groups: tuple[tuple[tuple[str, ...], frozenset[str]], ...]

@@ -2,142 +2,103 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from hardstand.engines.power.figured import Row, Seen, figure_set
-from hardstand.engines.power.model import Moments, PowerNetwork
-from hardstand.engines.power.network.elements import Regulator
-from hardstand.engines.power.states import Asked, asked
+from hardstand.engines.kept import Kept
+from hardstand.engines.power.figured import Figured, figured, figures_of
+from hardstand.engines.power.islands import Island
+from hardstand.engines.power.model import Moment, Moments, PowerNetwork
+from hardstand.engines.power.states import asked, kind_of, moments_of
+from hardstand.engines.power.wanted import Wanted, wanted
+from hardstand.figures import FigureSet
 
 Floats = NDArray[np.float64]
-Reader = Callable[[Seen], float]
-FLYING = {"pitch", "roll", "yaw", "flaps", "speed-brake"}
-SEVEN_V_CLASS = 6.5  # a rail set lower is judged by what hangs on it alone
 
 
-def moments(slices: Any, earlier: Any) -> Moments | None:
+@dataclass(frozen=True)
+class _Question:
+    """What one island is asked, equal to another with the same answer."""
+
+    content: tuple[Any, ...]
+    rows: tuple[Wanted, ...]
+    phases: Sequence[Any]
+    duties: Sequence[Any]
+    island: Island = field(compare=False)
+
+    def answered(self) -> Figured:
+        power = self.island.power
+        return figured(power, asked(power, self.phases, self.duties), self.rows)
+
+
+def moments(slices: Any, earlier: Any, kept: Kept | None = None) -> Moments | None:
     """Node: the moments solved, with their figures; None without a network."""
     power: PowerNetwork | None = earlier["power.network"]
     if power is None:
         return None
-    these = asked(power, slices.phases, slices.duties)
-    rows, readers = [], []
-    for row, reader in [*_rails(power, these), *_items(power, these), *_drops(power),
-                        *_packs(power, these), *_heat(power, these), *_contacts(power, these),
-                        *_unlike(power)]:
-        rows.append(row)
-        readers.append(reader)
-    solution, figures = figure_set(
-        power, these, rows, lambda seen: np.array([read(seen) for read in readers]))
-    a = these.currents.a
-    return Moments(
-        these.moments, solution.node_v, solution.current_a, (these.weights * a).sum(axis=2),
-        solution.fed, solution.settled, these.phases, (these.phase_weights * a).sum(axis=2),
-        (these.mean * a).sum(axis=1), (these.peak * a).sum(axis=1), these.peak_at, figures,
-    )  # fmt: skip
+    parts: tuple[Island, ...] = earlier["power.islands"]
+    rows = wanted(power, bool(len(slices.phases)))
+    lies_in = _places(power, parts, rows)
+    questions = {
+        name: _Question(one.content, tuple(rows[at] for at in lies_in[which]), slices.phases,
+                        slices.duties, one)
+        for which, one in enumerate(parts) for name in (one.power.network.nodes[0],)}  # fmt: skip
+    found = list((kept or Kept()).each("islands", questions, _Question.answered).values())
+    named = moments_of(power, bool(len(slices.phases)))
+    return _whole(power, named, list(zip(parts, found, strict=True)),
+                  figures_of(power, rows, [*zip(lies_in, found, strict=True)]))  # fmt: skip
 
 
-def flying_rails(power: PowerNetwork) -> tuple[str, ...]:
-    """The rails from which leads go to flight servos, of the 7 V class or without a regulator."""
-    flight = {one.domain for one in power.consumers
-              if one.kind == "servo" and set(one.functions) & FLYING}  # fmt: skip
-    return tuple(
-        rail for rail, set_v in power.rails.items()
-        if power.targets.get(rail, frozenset()) & flight and (set_v is None or set_v >= SEVEN_V_CLASS))
-
-
-def _worst(these: Asked) -> list[int]:
-    """The rows of the worst moments on one pack alone, and on all where packs have no partners."""
-    return [at for at, one in enumerate(these.moments) if one.worst]
-
-
-def _lowest(power: PowerNetwork, these: Asked, node: str) -> Reader:
-    column, rows = power.network.node_at[node], _worst(these)
-
-    def read(seen: Seen) -> float:
-        volts = seen.solution.node_v[rows, column]
-        alive = seen.solution.fed[rows, column]
-        return float(volts[alive].min()) if alive.any() else 0.0
-
-    return read
-
-
-def _rails(power: PowerNetwork, these: Asked) -> list[tuple[Row, Reader]]:
-    return [((f"power.rail@{rail}", "v", f"{rail} at the worst moment on one worst pack"),
-             _lowest(power, these, rail)) for rail in flying_rails(power)]  # fmt: skip
-
-
-def _items(power: PowerNetwork, these: Asked) -> list[tuple[Row, Reader]]:
-    found: list[tuple[Row, Reader]] = []
-    for one in power.consumers:
-        if one.least_v is not None and _can_be_fed(power, one.domain):
-            slug = "reset-headroom" if one.resets else "low-headroom"
-            words = "its reset" if one.resets else "the least that it is rated for"
-            read = _lowest(power, these, one.domain)
-            least = one.least_v
-            found.append(((f"power.{slug}@{one.end}", "v", f"{one.end} over {words}, at worst"),
-                          lambda seen, read=read, least=least: read(seen) - least))  # type: ignore[misc]
+def _places(
+    power: PowerNetwork, parts: Sequence[Island], rows: Sequence[Wanted]
+) -> list[list[int]]:
+    """The figures that lie in each island, by their places."""
+    domain = {one.end: one.domain for one in power.consumers}
+    by_node = {name: at for at, one in enumerate(parts) for name in one.power.network.nodes}
+    by_element = {name: at for at, one in enumerate(parts) for name in one.power.network.element_at}
+    found: list[list[int]] = [[] for _ in parts]
+    for at, one in enumerate(rows):
+        node = one.at if one.how == "lowest" else domain[one.at] if one.how == "drop" else None
+        found[by_element[one.at] if node is None else by_node[node]].append(at)
     return found
 
 
-def _can_be_fed(power: PowerNetwork, domain: str) -> bool:
-    return any(domain in fed for _, fed in power.groups)
+def rows_of(named: Sequence[Moment], own: Sequence[Moment]) -> list[int]:
+    """For each moment of the whole that of an island: without a pack that it has not, all are on."""
+    at = {one.name: row for row, one in enumerate(own)}
+    return [at.get(one.name, at[kind_of(one.name)]) for one in named]
 
 
-def _drops(power: PowerNetwork) -> list[tuple[Row, Reader]]:
-    at = {one.end: row for row, one in enumerate(power.consumers)}
-    return [((f"power.lead-drop@{one.end}", "v", f"drop in {', '.join(one.leads)} at stall"),
-             lambda seen, row=at[one.end], mohm=one.wire_mohm:  # type: ignore[misc]
-             1e-3 * mohm * seen.copper * seen.a[row, 2]) for one in power.strands]  # fmt: skip
+def _whole(
+    power: PowerNetwork, named: tuple[Moment, ...], found: Sequence[tuple[Island, Figured]],
+    figures: FigureSet,
+) -> Moments:  # fmt: skip
+    """The islands' moments put together."""
+    count, loads = len(named), len(power.consumers)
+    phases = found[0][1].asked.phases
+    node_v = np.zeros((count, len(power.network.nodes)))
+    fed, settled = np.zeros(node_v.shape, bool), np.ones(count, bool)
+    current_a, load_a = np.zeros((count, len(power.network.elements))), np.zeros((count, loads))
+    phase_a, mean_a, peak_a = np.zeros((len(phases), loads)), np.zeros(loads), np.zeros(loads)
+    peak_at: dict[str, str] = {}
+    for island, one in found:
+        these, a, solution = one.asked, one.asked.currents.a, one.solution
+        rows = rows_of(named, these.moments)
+        node_v[:, island.nodes], fed[:, island.nodes] = solution.node_v[rows], solution.fed[rows]
+        current_a[:, island.elements] = solution.current_a[rows]
+        settled &= solution.settled[rows]
+        load_a[:, island.consumers] = (these.weights * a).sum(axis=2)[rows]
+        phase_a[:, island.consumers] = (these.phase_weights * a).sum(axis=2)
+        mean_a[island.consumers] = (these.mean * a).sum(axis=1)
+        peak_a[island.consumers] = (these.peak * a).sum(axis=1)
+        peak_at |= these.peak_at
+    return Moments(named, node_v, current_a, load_a, fed, settled, phases, phase_a, mean_a, peak_a,
+                   _in_order(power, peak_at), figures)  # fmt: skip
 
 
-def _packs(power: PowerNetwork, these: Asked) -> list[tuple[Row, Reader]]:
-    found: list[tuple[Row, Reader]] = []
-    names, worst = [one.name for one in these.moments], _worst(these)
-    mean = names.index("mean") if "mean" in names else None
-    for pack in power.packs:
-        column = power.network.element_at[pack]
-        if mean is not None:
-            found.append(((f"power.mean-current@{pack}", "a", f"mean current of {pack}"),
-                          lambda seen, row=mean, column=column:  # type: ignore[misc]
-                          float(seen.solution.current_a[row, column])))  # fmt: skip
-        found.append(((f"power.peak-current@{pack}", "a", f"highest current of {pack}, alone"),
-                      lambda seen, rows=worst, column=column:  # type: ignore[misc]
-                      float(seen.solution.current_a[rows, column].max())))  # fmt: skip
-    return found
-
-
-def _warm(these: Asked) -> list[int]:
-    return [at for at, one in enumerate(these.moments) if one.name.startswith("warm")]
-
-
-def _heat(power: PowerNetwork, these: Asked) -> list[tuple[Row, Reader]]:
-    rows = _warm(these)
-    return [((f"power.regulator-heat@{one.id}", "w", f"heat of the regulator {one.id}"),
-             lambda seen, at=at: float(seen.solution.heat_w[rows, at].max()))  # type: ignore[misc]
-            for at, one in enumerate(power.network.elements)
-            if rows and isinstance(one, Regulator)]  # fmt: skip
-
-
-def _contacts(power: PowerNetwork, these: Asked) -> list[tuple[Row, Reader]]:
-    rows, at = _warm(these), power.network.element_at
-    return [((f"power.contact-load@{end}", "pct", f"lasting current of the plug of {end}"),
-             lambda seen, column=at[lead], may=may:  # type: ignore[misc]
-             100.0 * float(np.abs(seen.solution.current_a[rows, column]).max()) / may)
-            for end, (lead, may) in power.plugs.items() if rows and lead in at]  # fmt: skip
-
-
-def _unlike(power: PowerNetwork) -> list[tuple[Row, Reader]]:
-    found: list[tuple[Row, Reader]] = []
-    for packs, _ in power.groups:
-        sizes = [one.capacity_mah for one in power.network.packs if one.id in packs]
-        if len(sizes) > 1:
-            less = 100.0 * (1.0 - min(sizes) / max(sizes))
-            found.append(((f"power.capacity-difference@{'+'.join(packs)}", "pct",
-                           f"by how much the capacities of {', '.join(packs)} differ"),
-                          lambda _, less=less: less))  # type: ignore[misc]
-    return found
+def _in_order(power: PowerNetwork, peak_at: Mapping[str, str]) -> dict[str, str]:
+    return {packs[0]: peak_at[packs[0]] for packs, _ in power.groups if packs[0] in peak_at}

@@ -20,7 +20,7 @@ def findings(slices: Any, earlier: Any) -> list[Finding]:
     moments: Moments | None = earlier["power.moments"]
     endurance: Endurance | None = earlier["power.endurance"]
     failed: Failures | None = earlier["power.failures"]
-    net, plan = earlier["harness.netlist"], earlier["harness.channels"]
+    net, plan = earlier["harness.circuit"], earlier["harness.channels"]
     if power is None or moments is None or failed is None:
         return []
     return [

@@ -53,26 +53,40 @@ def asked(power: PowerNetwork, phases: Sequence[Phase], duties: Iterable[Duty]) 
         warm += _warmest(power, members, by_phase, seconds, amperes.a)
     idle = np.tile(np.eye(3)[0], (len(drawing), 1))
     mean = np.einsum("p,pls->ls", seconds / seconds.sum(), by_phase) if len(phases) else idle
-    rows: list[tuple[Moment, Floats, float]] = [
-        (Moment("rest", "at rest", power.packs, False), idle, GOOD_CHARGE)]  # fmt: skip
-    if phases:
-        rows.append((Moment("mean", "mean of a flight", power.packs, False), mean, GOOD_CHARGE))
-    rows.append((Moment("peak", "worst moment", power.packs, True), peak, WORST_CHARGE))
-    for pack, others in alone(power):
-        left = tuple(one for one in power.packs if one not in others)
-        rows.append((Moment(f"peak-{pack}", f"worst moment, {pack} alone", left, True), peak,
-                     WORST_CHARGE))  # fmt: skip
-        if phases:
-            rows.append((Moment(f"warm-{pack}", f"busiest minute, {pack} alone and full", left, False),
-                         warm, 1.0))  # fmt: skip
-    if phases:
-        rows.append((Moment("warm", "busiest minute, packs full", power.packs, False), warm, 1.0))
+    named = moments_of(power, bool(len(phases)))
+    states_of = {"rest": (idle, GOOD_CHARGE), "mean": (mean, GOOD_CHARGE),
+                 "peak": (peak, WORST_CHARGE), "warm": (warm, 1.0)}  # fmt: skip
+    rows = [states_of[kind_of(one.name)] for one in named]
     return Asked(
-        tuple(one for one, _, _ in rows), np.array([weights for _, weights, _ in rows]),
-        np.array([full for _, _, full in rows]), amperes,
+        named, np.array([weights for weights, _ in rows]), np.array([full for _, full in rows]), amperes,
         tuple((one.name or one.id, float(lasts)) for one, lasts in zip(phases, seconds, strict=True)),
         by_phase, mean, peak, peak_at,
     )  # fmt: skip
+
+
+def moments_of(power: PowerNetwork, phased: bool) -> tuple[Moment, ...]:
+    """The moments by name, with what packs are on: those of a flight only where it has phases."""
+    found = [Moment("rest", "at rest", power.packs, False)]
+    if phased:
+        found.append(Moment("mean", "mean of a flight", power.packs, False))
+    found.append(Moment("peak", "worst moment", power.packs, True))
+    for pack, others in alone(power):
+        left = tuple(one for one in power.packs if one not in others)
+        found.append(Moment(f"peak-{pack}", f"worst moment, {pack} alone", left, True))
+        if phased:
+            found.append(Moment(f"warm-{pack}", f"busiest minute, {pack} alone and full", left, False))
+    if phased:
+        found.append(Moment("warm", "busiest minute, packs full", power.packs, False))
+    return tuple(found)
+
+
+def kind_of(moment: str) -> str:
+    """What a moment on one pack is a kind of.
+
+    >>> kind_of("peak-rx-pack-left"), kind_of("mean")
+    ('peak', 'mean')
+    """
+    return moment.partition("-")[0]
 
 
 def alone(power: PowerNetwork) -> list[tuple[str, tuple[str, ...]]]:

@@ -20,13 +20,16 @@ class Cases:
     """K cases. Each array has K rows, or one row that all cases share.
 
     `load_a` (K, loads); `charge` (K, packs), fractions; `resistance_factor` (K, packs) on top of the
-    packs' own; `set_v` (K, regulators); `closed` (K, switches); `opened`, `shorted` and `stuck`
+    packs' own; `cell_v` (K, 1) on top of the rest voltage of every cell, and `copper_factor` (K, 1) on
+    the resistance of every resistor; `set_v` (K, regulators); `closed` (K, switches); `opened`, `shorted` and `stuck`
     (K, elements), as `failures` explains them. Make them with `cases`.
     """
 
     load_a: Floats
     charge: Floats
     resistance_factor: Floats
+    cell_v: Floats
+    copper_factor: Floats
     set_v: Floats
     closed: Bools
     opened: Bools
@@ -74,6 +77,8 @@ def cases(network: Network, **given: Floats | Bools | list[Any]) -> Cases:
         "load_a": [load.draw_a for load in network.loads],
         "charge": [pack.charge for pack in packs],
         "resistance_factor": np.ones(len(packs)),
+        "cell_v": np.zeros(1),
+        "copper_factor": np.ones(1),
         "set_v": [regulator.set_v for regulator in network.regulators],
         "closed": [switch.closed for switch in network.switches],
         "opened": np.zeros(every, bool),

@@ -34,6 +34,7 @@ from hardstand.engines.power.network.elements import (
 from hardstand.engines.power.network.network import Network
 
 FailureKind = Literal["open", "short", "stuck"]
+NUMBERS = ("load_a", "charge", "resistance_factor", "cell_v", "copper_factor", "set_v", "closed")
 FIELD = {"open": "opened", "short": "shorted", "stuck": "stuck"}
 
 
@@ -86,7 +87,7 @@ def with_failures(network: Network, given: Cases, failures: Sequence[Failure | N
         flags[FIELD[failure.kind]][at * count : (at + 1) * count, column] = True
     repeated = {
         name: np.tile(value, (len(failures), 1)) if len(value) > 1 else value
-        for name in ("load_a", "charge", "resistance_factor", "set_v", "closed")
+        for name in NUMBERS
         for value in (getattr(given, name),)
     }
     return replace(given, **repeated, **flags)

@@ -39,7 +39,7 @@ def _load_law(network: Network, given: Cases) -> LoadLaw:
     loads = network.loads
     a = given.load_a.T
     by = {
-        law: np.array([[load.law == law] for load in loads], bool)
+        law: np.array([load.law == law for load in loads], bool)[:, None]
         for law in ("current", "power", "resistance")
     }
     at_v = column([load.at_v for load in loads])

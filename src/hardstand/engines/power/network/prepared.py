@@ -92,6 +92,8 @@ def pack_sources(network: Network, given: Cases) -> tuple[Floats, Floats]:
     """Conductance (siemens) and voltage (V) of every pack as a source, (packs, cases or 1)."""
     packs = network.where(Pack)
     emf_v, ohm = pack_state(network, given.charge)
+    if given.cell_v.any():
+        emf_v = emf_v + column([pack.cells for pack in network.packs]) * given.cell_v.T
     weak = column([1.0 - 1.0 / pack.cells for pack in network.packs])
     if (stuck := given.stuck.T[packs]).any():
         emf_v = np.where(stuck, weak * emf_v, emf_v)
@@ -118,7 +120,8 @@ def prepare(network: Network, given: Cases) -> Prepared:
         wide = max(carries.shape[1], through.shape[1])
         carries = np.repeat(carries, wide // carries.shape[1], axis=1)
         carries[np.isin(plain, switches)] *= through
-    plain_siemens = carries / ohm[plain]
+    copper = np.isin(plain, network.where(Resistor))[:, None]
+    plain_siemens = carries / (ohm[plain] * np.where(copper, given.copper_factor.T, 1.0))
     pack_siemens, emf_v = pack_sources(network, given)
     fault_start, fault_end = network.start.copy(), network.end.copy()
     at_ground = network.end[plain] == ground
