@@ -1,7 +1,9 @@
 """The demo aeroplane seven times over, nose to tail: some 250 items and 600 leads, for timing.
 
 Not an aeroplane that could be built: it has one wing and seven fuselages' worth of equipment, so
-that every engine has seven times the work at least, and the leads ten times.
+that every engine has seven times the work at least. Each copy's wiring works: its own packs feed its
+own rails, and its channels come out at its own units. Most leads are parted by a plug on their way,
+as they are where a fuselage comes apart, so that there are more than ten times the demo's.
 """
 
 from __future__ import annotations
@@ -15,13 +17,22 @@ import hardstand
 
 COPIES = 7
 PITCH_MM = 2400.0
-COPIED = ("bay", "section", "tray", "hole", "keep_out", "hatch", "item", "antenna", "joint")
-REFERENCES = ("bay", "tray", "on", "item", "through", "supports")
+COPIED = (
+    "bay", "section", "tray", "hole", "keep_out", "hatch", "item", "antenna", "joint", "lead", "load",
+    "channel", "accept",
+)  # fmt: skip
+REFERENCES = ("bay", "tray", "on", "item", "through", "supports", "drives", "about", "branch_of", "cable")
+ENDS = ("from", "to", "at")
 SHIFTED = {
     "outline_mm": "plan", "at_mm": "point", "tip_mm": "point", "from_mm": "point", "to_mm": "point",
     "x_mm": "number", "move_x_mm": "numbers", "profile_mm": "profile",
 }  # fmt: skip
-LEADS = 600
+# Leads with these plugs are parted once: the pins of the plug pair that parts them.
+PARTED = {
+    "3-pin 2.54 mm": ["signal", "plus", "minus"], "2-pole, small": ["plus", "minus"],
+    "2-pole, 60 A class": ["plus", "minus"],
+}  # fmt: skip
+BEHIND_MM = 150.0
 
 
 def demo_folder(moment: str = "s1") -> Path:
@@ -46,24 +57,56 @@ def _named(value: Any, suffix: str) -> Any:
     return [one + suffix for one in value] if isinstance(value, list) else value + suffix
 
 
+def _end(value: Any, suffix: str) -> Any:
+    """An end of a copy: the item, the joint or the name of its own with the copy's suffix."""
+    if isinstance(value, list):
+        return [_end(one, suffix) for one in value]
+    name, dot, port = value.partition(".")
+    return f"{name}{suffix}{dot}{port}"
+
+
 def _copy(row: dict[str, Any], copy: int) -> dict[str, Any]:
     suffix = f"-{copy}" if copy else ""
     made = {}
     for field, value in row.items():
         if field == "id" or field in REFERENCES:
             made[field] = _named(value, suffix)
-        else:
+        elif field in ENDS:
+            made[field] = _end(value, suffix)
+        elif field != "number" or not copy:  # a transmitter has no more numbers of channels
             made[field] = _moved(field, value, copy * PITCH_MM, row)
     return made
 
 
-def _lead(row: dict[str, Any], number: int, copy: int) -> dict[str, Any]:
-    made = dict(row, id=f"L{number}")
-    for end in ("from", "to"):
-        item, dot, port = row[end].partition(".")
-        made[end] = f"{item}-{copy}.{port}" if dot and copy else row[end]
-    # its fellows in one cable, or the lead it branches off, are leads of other numbers here
-    return {field: value for field, value in made.items() if field not in ("cable", "branch_of")}
+def _parted(data: dict[str, Any]) -> None:
+    """Put a plug pair into every lead that can have one."""
+    tops = {one["id"]: one["top_z_mm"] for one in data["tray"]}
+    places = {one["id"]: [*one["at_mm"][:2], one["at_mm"][2] if len(one["at_mm"]) > 2 else
+                          tops[one["on"]] + 15.0] for one in [*data["item"], *data["joint"]]
+              if "at_mm" in one}  # fmt: skip
+    leads = []
+    for row in data["lead"]:
+        pins = PARTED.get(row.get("connector", ""))
+        shares = {"cable", "branch_of", "direct"} & row.keys() or any(
+            row["id"] in (one.get("cable"), one.get("branch_of")) for one in data["lead"])
+        if pins is None or shares or row["to"] == "unknown":
+            leads.append(row)
+            continue
+        here = places[row["from"].partition(".")[0]]
+        far = places.get(row["to"].partition(".")[0]) or [here[0] + 2.0 * BEHIND_MM, *here[1:]]
+        joint = {"id": f"plug-{row['id']}", "connector": row["connector"], "poles": len(pins),
+                 "way_pins": pins, "at_mm": [0.5 * (a + b) for a, b in zip(here, far, strict=True)],
+                 "locked": True}  # fmt: skip
+        data["joint"].append(joint)
+        half = {"length_mm": 0.5 * row["length_mm"]} if "length_mm" in row else {}
+        second = {"from": joint["id"], "id": f"{row['id']}-far"}
+        leads.append({**_without(row, "to_"), "to": joint["id"], **half})
+        leads.append({**_without(row, "from_", "fuse_a"), **second, **half})
+    data["lead"] = leads
+
+
+def _without(row: dict[str, Any], *starts: str) -> dict[str, Any]:
+    return {field: value for field, value in row.items() if not field.startswith(starts)}
 
 
 def _written(value: Any) -> str:
@@ -86,6 +129,7 @@ def ten_times() -> dict[str, str]:
     """The files of the big aeroplane by name."""
     folder = demo_folder()
     data = tomllib.loads((folder / "aeroplane.toml").read_text(encoding="utf-8"))
+    _parted(data)
     text = "format = 1\n"
     for table, value in data.items():
         if isinstance(value, dict):
@@ -94,10 +138,6 @@ def ten_times() -> dict[str, str]:
             )
         elif table in COPIED:
             text += _rows(table, [_copy(row, copy) for copy in range(COPIES) for row in value])
-        elif table == "lead":
-            ends = [row for row in value if row["to"] != "unknown"]
-            made = [_lead(ends[n % len(ends)], n, (n // len(ends)) % COPIES) for n in range(LEADS)]
-            text += _rows(table, made)
         elif table not in ("format", "option"):
             text += _rows(table, value)
     names = [*sorted(folder.glob("parts/*.toml")), folder / "measurements.toml"]
