@@ -29,7 +29,7 @@ NODES = (
         "power.findings",
         ("limits", "phases", "on_hand", "on_hand_parts"),
         ("harness.circuit", "harness.channels", "power.network", "power.moments",
-         "power.endurance", "power.failures"),
+         "power.islands", "power.endurance", "power.failures"),
         findings,
     ),
 )  # fmt: skip

@@ -24,7 +24,7 @@ def findings(slices: Any, earlier: Any) -> list[Finding]:
     if power is None or moments is None or failed is None:
         return []
     return [
-        *judged_findings(power, moments, endurance, net, slices),
+        *judged_findings(power, earlier["power.islands"], moments, endurance, net, slices),
         *failure_findings(power, failed, plan),
         *missing_findings(power, moments, net, slices.phases),
     ]

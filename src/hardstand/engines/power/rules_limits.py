@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from hardstand.engines.harness.model import Netlist
+from hardstand.engines.power.islands import Island
 from hardstand.engines.power.model import Endurance, Moments, PowerNetwork
 from hardstand.engines.power.ways import larger_pack, stronger_pack, thicker_wire
 from hardstand.figures import Figure, FigureSet
@@ -36,8 +37,9 @@ _SEVERITY: dict[str, Severity] = {
 
 
 def judged_findings(
-    power: PowerNetwork, moments: Moments, endurance: Endurance | None, net: Netlist, slices: Any
-) -> Iterator[Finding]:
+    power: PowerNetwork, parted: Sequence[Island], moments: Moments, endurance: Endurance | None,
+    net: Netlist, slices: Any,
+) -> Iterator[Finding]:  # fmt: skip
     """Every figure that has a limit and is not inside it."""
     sets = [moments.figures] + ([endurance.figures] if endurance is not None else [])
     for figures in sets:
@@ -51,7 +53,7 @@ def judged_findings(
                 remedy = None
                 figure = figures.figure(address)
                 if outcome == "outside":
-                    remedy = _remedy(power, moments, net, slices, subject, figure, limit)
+                    remedy = _remedy(power, parted, moments, net, slices, subject, figure, limit)
                 yield _finding(power, moments, figures, subject, figure, limit, outcome, remedy)
 
 
@@ -100,7 +102,7 @@ def _decide(figures: FigureSet, figure: Figure) -> str:
 
 
 def _remedy(
-    power: PowerNetwork, moments: Moments, net: Netlist, slices: Any, subject: str,
+    power: PowerNetwork, parted: Sequence[Island], moments: Moments, net: Netlist, slices: Any, subject: str,
     figure: Figure, limit: Limit,
 ) -> Remedy | None:  # fmt: skip
     on_hand: Sequence[Any] = slices.on_hand
@@ -110,5 +112,5 @@ def _remedy(
     if slug == "charge-used":
         return larger_pack(power, net, on_hand, slices.on_hand_parts, subject, figure, limit)
     if slug == "rail":
-        return stronger_pack(power, moments, net, on_hand, slices.on_hand_parts, subject, figure, limit)
+        return stronger_pack(parted, moments, net, on_hand, slices.on_hand_parts, subject, figure, limit)
     return None

@@ -13,6 +13,7 @@ from hardstand.description.parts import Part
 from hardstand.engines.harness.model import Netlist
 from hardstand.engines.power.defaults import CAPACITY_SHARE, WORST_CHARGE
 from hardstand.engines.power.inside import pack_of
+from hardstand.engines.power.islands import Island
 from hardstand.engines.power.model import Moments, PowerNetwork
 from hardstand.engines.power.network.cases import cases
 from hardstand.engines.power.network.elements import Pack
@@ -81,16 +82,19 @@ def larger_pack(
 
 
 def stronger_pack(
-    power: PowerNetwork, moments: Moments, net: Netlist, on_hand: Sequence[OnHand],
+    parted: Sequence[Island], moments: Moments, net: Netlist, on_hand: Sequence[OnHand],
     parts: Mapping[str, Part], rail: str, figure: Figure, limit: Limit,
 ) -> Remedy | None:  # fmt: skip
     """Packs on hand for all that feed a rail, of the same cells, with which it stands by U."""
-    packs = next((packs for packs, fed in power.groups if rail in fed), ())
-    for row, part in (_fitting(net, packs[0], on_hand, parts) if packs else ()):
+    found = [(one, packs) for one in parted for packs, fed in one.power.groups if rail in fed]
+    if not found:
+        return None
+    island, packs = found[0]
+    for row, part in _fitting(net, packs[0], on_hand, parts):
         new = pack_of(replace(net.boxes[packs[0]], part=part))
         if new is None or row.count < len(packs) or not set(packs) <= set(row.instead_of):
             continue
-        low = _on_one(power, moments, packs, new, rail)
+        low = _on_one(island, moments, packs, new, rail)
         if low - figure.expanded > (limit.low or 0.0):
             changes = tuple(Change(f"item.{one}.part", net.boxes[one].part.id, part.id)
                             for one in packs)  # fmt: skip
@@ -100,10 +104,10 @@ def stronger_pack(
 
 
 def _on_one(
-    power: PowerNetwork, moments: Moments, packs: tuple[str, ...], new: Pack, rail: str
+    island: Island, moments: Moments, packs: tuple[str, ...], new: Pack, rail: str
 ) -> float:
     """Lowest voltage of a rail with one of the new packs alone, at the worst moment."""
-    own = power.network
+    own, load_a = island.power.network, moments.peak_a[island.consumers]
     changed = Network(tuple(
         replace(new, id=one.id, start=one.start, end=one.end)
         if isinstance(one, Pack) and one.id in packs else one for one in own.elements), own.nodes)
@@ -111,7 +115,7 @@ def _on_one(
     for row, one in enumerate(packs):
         for other in packs:
             opened[row, own.element_at[other]] = other != one
-    result = solve(changed, cases(changed, load_a=moments.peak_a,
+    result = solve(changed, cases(changed, load_a=load_a,
                                   charge=np.full(len(own.packs), WORST_CHARGE),
-                                  resistance_factor=factors(power), opened=opened))  # fmt: skip
+                                  resistance_factor=factors(island.power), opened=opened))  # fmt: skip
     return float(result.volts(rail).min())
