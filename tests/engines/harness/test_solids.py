@@ -69,6 +69,6 @@ def test_runs_near_a_box_are_all_that_go_through_it(seed: int) -> None:
         own = Exit("e", f"b{number}", tuple(at), True)
         near = [boxes[k] for k in meeting([reach], boxes)[0]]
         others = [k for k in range(30) if k != number]
-        here = np.broadcast_to(np.array(at), reach.to_mm.shape)
-        expected = crossed(reach.to_mm, here, low[others], high[others]).any(axis=1)
-        assert fan(reach, (own,), near, []).through.tolist() == expected.tolist()
+        there = runs.points[reach.far]
+        expected = crossed(there, np.full_like(there, at), low[others], high[others]).any(axis=1)
+        assert fan(reach, (own,), near).through.tolist() == expected.tolist()

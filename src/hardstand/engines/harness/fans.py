@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from operator import le
 
 import numpy as np
 
-from hardstand.engines.harness.lane_runs import EDGE_MM, REACH_MM, LaneRuns, Place, Plate
+from hardstand.engines.harness.lane_runs import EDGE_MM, REACH_MM, LaneRuns, Place
 from hardstand.engines.harness.links import Index
 from hardstand.engines.harness.solids import Bools, Floats, crossed
 
@@ -36,11 +37,16 @@ class Box:
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Reach:
-    """Runs (K,) from one place to others: numbers of these, their places (K, 3), lengths (K,) in mm."""
+    """Runs (K,) from a, mm (K, 3) to b: the numbers of the far points, lengths (K,) in mm.
+
+    pierces (K,): they go through a tray. `low` and `high` are the corners of the box around all, mm.
+    """
 
     far: Index
-    to_mm: Floats
+    a: Floats
+    b: Floats
     length_mm: Floats
+    pierces: Bools
     low: Place
     high: Place
 
@@ -65,46 +71,44 @@ def reach_to(runs: LaneRuns, at: Place, *, inside: bool) -> Reach:
     near = np.sort(near[_away(runs.points[near], at) <= REACH_MM])
     if len(near) < least:
         near = np.sort(np.argsort(_away(runs.points, at), kind="stable")[:least])
-    return _reach(near, runs.points[near], at)
+    # a run to a point of a lane is looked at from that point
+    return _reach(near, runs.points[near], np.tile(at, (len(near), 1)), runs)
 
 
-def straight_to(at: Place, number: int, to: Place) -> Reach:
+def straight_to(runs: LaneRuns, at: Place, number: int, to: Place) -> Reach:
     """The straight run from a plug to another's number and place."""
-    return _reach(np.array([number], dtype=np.intp), np.array([to], dtype=np.float64), at)
+    return _reach(np.array([number], dtype=np.intp), np.array([at]), np.array([to]), runs)
 
 
-def _reach(far: Index, to: Floats, at: Place) -> Reach:
-    both = np.vstack([to, [at]])
-    low, high = both.min(axis=0) - EDGE_MM, both.max(axis=0) + EDGE_MM
-    return Reach(far, to, _away(to, at), tuple(low.tolist()), tuple(high.tolist()))
+def _reach(far: Index, a: Floats, b: Floats, runs: LaneRuns) -> Reach:
+    both = np.concatenate([a, b])
+    low = tuple((both.min(axis=0, initial=np.inf) - EDGE_MM).tolist())
+    high = tuple((both.max(axis=0, initial=-np.inf) + EDGE_MM).tolist())
+    pierces = np.zeros(len(a), dtype=bool)
+    for one in runs.plates:
+        if all(map(le, low, one.high)) and all(map(le, one.low, high)):
+            pierces |= one.pierced(a, b)
+    return Reach(far, a, b, np.linalg.norm(b - a, axis=1), pierces, low, high)
 
 
 def _away(points: Floats, at: Place) -> Floats:
     return np.asarray(np.linalg.norm(points - np.array(at), axis=1))
 
 
-def fan(
-    reach: Reach, ends: Sequence[Exit], boxes: Iterable[Box], plates: Iterable[Plate]
-) -> Fan:  # fmt: skip
+def fan(reach: Reach, ends: Sequence[Exit], boxes: Iterable[Box]) -> Fan:
     """Which runs of a reach go through something: not the items it is of, and nothing in the open.
 
-    `ends` are the one that it leaves, or both; `boxes` and `plates` all that its own box meets.
+    `ends` are the one that it leaves, or both; `boxes` all that its own box meets.
     """
-    at = np.broadcast_to(np.array(ends[0].at), reach.to_mm.shape)
-    # a run to a point of a lane is looked at from that point
-    a, b = (reach.to_mm, at) if len(ends) == 1 else (at, reach.to_mm)
-    through = np.zeros(len(a), dtype=bool)
     own = {one.item for one in ends}
     ways = [one for one in boxes if one.id not in own] if all(one.inside for one in ends) else []
-    if ways:
-        low, high = np.array([one.low for one in ways]), np.array([one.high for one in ways])
-        through |= crossed(a, b, low, high).any(axis=1)
-    for one in plates:
-        through |= one.pierced(a, b)
-    return Fan(reach, through)
+    if not ways:
+        return Fan(reach, reach.pierces)
+    low, high = np.array([one.low for one in ways]), np.array([one.high for one in ways])
+    return Fan(reach, reach.pierces | crossed(reach.a, reach.b, low, high).any(axis=1))
 
 
-def meeting(reaches: Sequence[Reach], things: Sequence[Box | Plate]) -> list[list[int]]:
+def meeting(reaches: Sequence[Reach], things: Sequence[Box]) -> list[list[int]]:
     """The numbers of the things whose boxes meet that of each reach."""
     if not reaches or not things:
         return [[] for _ in reaches]

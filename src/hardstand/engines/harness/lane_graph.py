@@ -11,9 +11,8 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from hardstand.engines.harness.changed import Changed
 from hardstand.engines.harness.fans import Box, Exit
-from hardstand.engines.harness.lane_runs import FREE, LaneRuns, Place
+from hardstand.engines.harness.lane_runs import LaneRuns, Place
 from hardstand.engines.harness.links import Links, Row, cost
 from hardstand.engines.harness.plug_fans import Fans, linked, plug_fans
 from hardstand.engines.harness.solids import SHRUNK_MM, Solid
@@ -41,22 +40,27 @@ class LaneGraph:
         return any(links.blocked(one, other) for links in self.links)
 
     def changed(self, before: LaneGraph) -> Changed:
-        """The runs that are others than in a graph of the same lanes and ends."""
+        """What is another than in a graph of the same lanes and ends."""
         lanes, last = self.links[0], before.links[0]
-        runs = np.flatnonzero(lanes.through != last.through)
-        parts = [(lanes.a[runs], lanes.b[runs], lanes.cost[runs])]
+        rows = np.flatnonzero(lanes.through != last.through)
+        a, b = lanes.a[rows].tolist(), lanes.b[rows].tolist()
+        runs, points = set(zip(a, b, strict=True)), set(a)
         for name in self.fans.keys() | before.fans.keys():
             now, then = self.fans.get(name), before.fans.get(name)
             if now is then or (now is not None and then is not None and now[1].same(then[1])):
                 continue
-            for one, gone in ((now, False), (then, True)):
-                if one is not None:
-                    far = one[1].reach.far
-                    costs = np.full(len(far), np.inf) if gone else (
-                        cost(one[1].reach.length_mm, FREE, one[1].through))  # fmt: skip
-                    parts.append((far, np.full(len(far), one[0], dtype=np.intp), costs))
-        a, b, costs = (np.concatenate(one) for one in zip(*parts, strict=True))
-        return Changed(a, b, costs)
+            for end, one in (each for each in (now, then) if each is not None):
+                runs |= {(end, far) for far in one.reach.far.tolist()}
+                points.add(end)
+        return Changed(runs | {(b, a) for a, b in runs}, points)
+
+
+@dataclass(frozen=True, eq=False)
+class Changed:
+    """Runs that changed or are no more, both ways round, and points of which each has one at an end."""
+
+    runs: set[tuple[int, int]]
+    points: set[int]
 
 
 def lane_graph(
@@ -80,11 +84,11 @@ def lane_graph(
         through[rows] = True
     through &= ~runs.opening
     lanes = Links(runs.a, runs.b, cost(runs.length_mm, runs.factor, through), through,
-                  runs.by_point, runs.starts)  # fmt: skip
-    fans = plug_fans(runs, {one.end: one for one in exits}, numbers, straight, list(boxes.values()), kept,
-                 kind)  # fmt: skip
-    return LaneGraph((*runs.lanes.points, *(one.at for one in exits)), (lanes, linked(fans, base + len(exits))),
-                     numbers, fans)  # fmt: skip
+                  *runs.by_point)  # fmt: skip
+    fans = plug_fans(runs, {one.end: one for one in exits}, numbers, straight,
+                     list(boxes.values()), kept, kind)  # fmt: skip
+    places = *runs.lanes.points, *(one.at for one in exits)
+    return LaneGraph(places, (lanes, linked(fans, len(places))), numbers, fans)
 
 
 def _box(one: Solid, grown: float) -> Box:

@@ -9,7 +9,6 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from hardstand.asbuilt.value import BaySection
-from hardstand.engines.harness.solids import Floats
 
 WALL_MM = 8.0  # middle of a lead off the wall of a bay; common practice, no source
 HEIGHTS = (0.15, 0.5, 0.85)  # of the lanes along a wall, as shares of the height of the bay
@@ -65,12 +64,11 @@ def wall_points(
 
 
 def _at_section(section: BaySection, share: float, side: float) -> tuple[float, float]:
-    outline: Floats = np.array(section.outline_mm, dtype=np.float64)
-    low, high = outline[:, 1].min(), outline[:, 1].max()
-    z = float(low + share * (high - low))
-    ends = np.vstack([outline, outline[:1]])
-    ys = [float(a[0] + (b[0] - a[0]) * (z - a[1]) / (b[1] - a[1]))
-          for a, b in itertools.pairwise(ends)
+    outline = [(float(y), float(z)) for y, z in section.outline_mm]
+    low, high = min(z for _, z in outline), max(z for _, z in outline)
+    z = low + share * (high - low)
+    ys = [a[0] + (b[0] - a[0]) * (z - a[1]) / (b[1] - a[1])
+          for a, b in itertools.pairwise([*outline, outline[0]])
           if a[1] != b[1] and min(a[1], b[1]) <= z <= max(a[1], b[1])]  # fmt: skip
     wall = (max(ys) if side > 0.0 else min(ys)) if ys else 0.0
     return wall - side * min(WALL_MM, abs(wall)), z

@@ -79,7 +79,7 @@ class LaneRuns:
             rows = self.beside(one.low, one.high)
             hit = one.pierced(self.points[self.a[rows]], self.points[self.b[rows]])
             self.pierces[rows[hit]] = True
-        self.by_point, self.starts = by_point(self.a, self.b, len(self.points))
+        self.by_point = by_point(self.a, self.b, len(self.points))
         self.by_x: Index = np.argsort(self.points[:, 0], kind="stable")
         self.sorted_x: Floats = self.points[self.by_x, 0]
 

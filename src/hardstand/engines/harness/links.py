@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,38 +19,34 @@ STEP = 0.01  # cost of a further point
 class Links:
     """Runs (E,) between points a and b: cost, and whether they go through something.
 
-    `rows`, `starts` are what `by_point` makes of a and b.
+    `run`, `far`, `starts` are what `by_point` makes of a and b.
     """
 
     a: Index
     b: Index
     cost: Floats
     through: Bools
-    rows: Index
+    run: Index
+    far: Index
     starts: Index
 
-    @cached_property
-    def _other(self) -> Index:
-        return np.concatenate([self.b, self.a])
-
-    def _at(self, point: int) -> Index:
-        ends = self.starts[point : point + 2]  # points beyond those that the links know have none
-        return self.rows[ends[0] : ends[1]] if len(ends) == 2 else self.rows[:0]
+    def _at(self, point: int) -> slice:
+        ends = self.starts[point : point + 2].tolist()
+        return slice(*ends) if len(ends) == 2 else slice(0)  # others' points have no runs here
 
     def row(self, point: int, *, every: bool) -> Row:
         """The runs at a point: only those that are clear, or every one."""
-        both = self._at(point)
-        run = both % max(len(self.a), 1)
+        here = self._at(point)
+        run, far = self.run[here], self.far[here]
         if not every:
             clear = ~self.through[run]
-            both, run = both[clear], run[clear]
-        return list(zip(self._other[both].tolist(), self.cost[run].tolist(), strict=True))
+            run, far = run[clear], far[clear]
+        return list(zip(far.tolist(), self.cost[run].tolist(), strict=True))
 
     def blocked(self, one: int, other: int) -> bool:
         """Whether a run between two points goes through something."""
-        both = self._at(one)
-        between = both[self._other[both] == other] % max(len(self.a), 1)
-        return bool(self.through[between].any())
+        here = self._at(one)
+        return bool(self.through[self.run[here][self.far[here] == other]].any())
 
 
 def cost(length_mm: Floats, factor: Floats | float, through: Bools) -> Floats:
@@ -61,13 +56,14 @@ def cost(length_mm: Floats, factor: Floats | float, through: Bools) -> Floats:
     )
 
 
-def by_point(a: Index, b: Index, count: int) -> tuple[Index, Index]:
-    """Runs by the points that they touch: rows (2E,) of runs there and (from E on) back, starts (N+1,).
+def by_point(a: Index, b: Index, count: int) -> tuple[Index, Index, Index]:
+    """Runs (E,) by the points that they touch: run (2E,), the point at its far end (2E,), starts (N+1,).
 
-    >>> rows, starts = by_point(np.array([0, 1]), np.array([1, 2]), 3)
-    >>> [rows[starts[k] : starts[k + 1]].tolist() for k in range(3)]
-    [[0], [1, 2], [3]]
+    >>> run, far, starts = by_point(np.array([0, 1]), np.array([1, 2]), 3)
+    >>> run.tolist(), far.tolist(), starts.tolist()
+    ([0, 1, 0, 1], [1, 2, 0, 1], [0, 1, 3, 4])
     """
-    both = np.concatenate([a, b])
-    rows = np.argsort(both, kind="stable")
-    return rows, np.searchsorted(both[rows], np.arange(count + 1))
+    near, far = np.concatenate([a, b]), np.concatenate([b, a])
+    order = np.argsort(near, kind="stable")
+    starts = np.searchsorted(near[order], np.arange(count + 1))
+    return order % max(len(a), 1), far[order], starts

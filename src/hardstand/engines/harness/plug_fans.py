@@ -34,10 +34,9 @@ def plug_fans(
     places = {name: (runs, ends[0].at, ends[0].inside, *((ends[1].at, numbers[ends[1].end]) if
               ends[1:] else ())) for name, ends in asked.items()}  # fmt: skip
     reaches = kept.each(f"{kind} reaches", places, _reach)
-    meet = meeting(list(reaches.values()), [*boxes, *runs.plates])
+    meet = meeting(list(reaches.values()), boxes)
     contents = {
-        name: (reaches[name], ends, tuple(boxes[k] for k in here if k < len(boxes)),
-               tuple(runs.plates[k - len(boxes)] for k in here if k >= len(boxes)))
+        name: (reaches[name], ends, tuple(boxes[k] for k in here))
         for (name, ends), here in zip(asked.items(), meet, strict=True)
     }  # fmt: skip
     made = kept.each(f"{kind} fans", contents, lambda one: fan(*one))
@@ -46,7 +45,7 @@ def plug_fans(
 
 def _reach(place: tuple[Any, ...]) -> Reach:
     runs, at, inside, *goal = place
-    return straight_to(at, goal[1], goal[0]) if goal else reach_to(runs, at, inside=inside)
+    return straight_to(runs, at, goal[1], goal[0]) if goal else reach_to(runs, at, inside=inside)
 
 
 def linked(fans: Fans, count: int) -> Links:

@@ -17,8 +17,8 @@ from hardstand.engines.harness.model import Netlist, Route, Routes, Supply
 from hardstand.engines.harness.nearness import nearness
 from hardstand.engines.harness.route_figures import route_figures
 from hardstand.engines.harness.routing_nets import RoutingNet, lane_runs, nets_of, way_of
+from hardstand.engines.harness.searches import Way
 from hardstand.engines.harness.separation import HIGH_A
-from hardstand.engines.harness.ways import Way
 from hardstand.engines.kept import Kept
 
 

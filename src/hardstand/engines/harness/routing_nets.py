@@ -12,9 +12,10 @@ from hardstand.engines.harness.lane_points import Lanes
 from hardstand.engines.harness.lane_runs import LaneRuns
 from hardstand.engines.harness.lanes import lanes
 from hardstand.engines.harness.model import HarnessLead
+from hardstand.engines.harness.searches import Way
 from hardstand.engines.harness.separation import Hazards, aerial_solids, kept_mm
 from hardstand.engines.harness.solids import solids
-from hardstand.engines.harness.ways import Way, Ways
+from hardstand.engines.harness.ways import Ways
 from hardstand.engines.kept import Kept
 
 
