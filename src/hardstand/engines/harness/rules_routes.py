@@ -26,14 +26,14 @@ def route_findings(
     way decides nothing, for the builder may lay it another way: then nothing is said.
     """
     limit = limits["harness.routed-spare"]
-    for address in routes.figures.addresses:
+    short = Limit(limit.id, limit.unit, low=limit.low)
+    figures = routes.figures
+    for address, value, u in zip(figures.addresses, figures.values, figures.u, strict=True):
         code, _, lead = address.partition("@")
-        if code != limit.id:
+        if code != limit.id or judge(float(value), float(u), short) != "outside":
             continue
-        figure = routes.figures.figure(address)
-        short = Limit(limit.id, limit.unit, low=limit.low)
-        if judge(figure.value, figure.u, short) == "outside" and not _told(lengths, lead, limits):
-            yield _short(net.leads[lead], figure, limit, routes)
+        if not _told(lengths, lead, limits):
+            yield _short(net.leads[lead], figures.figure(address), limit, routes)
     for one in routes.near:
         yield _near(net, one, limits[one.limit_id])
 
