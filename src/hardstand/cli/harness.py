@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 PAPERS: dict[str, Paper] = {"a4": "A4", "letter": "Letter"}
 
 
-@click.command("harness", cls=Command, section="Ask", short_help="labels, cut list, bill and drawing of the leads")
+@click.command("harness", cls=Command, section="Ask", short_help="labels, cut list, bill, drawing of the leads")
 @folder
 @click.option("--labels", is_flag=True, help="only labels for both ends of every lead, three by eight a sheet")
 @click.option("--cut-list", "cut_list", is_flag=True, help="only what to cut, or to buy, by wire")
