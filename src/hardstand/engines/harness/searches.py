@@ -8,7 +8,7 @@ from heapq import heappop, heappush
 from math import dist, inf
 
 from hardstand.engines.harness.lane_graph import LaneGraph
-from hardstand.engines.harness.links import Row
+from hardstand.engines.harness.links import THROUGH_MM, Row
 
 SURELY = 1.0 - 1e-9  # no way is shorter than so much of the straight line, however sums are rounded
 
@@ -41,6 +41,10 @@ class Searches:
             row = rows[point] = self.graph.row(point, every=every)
         return row
 
+    def shut(self, point: int) -> bool:
+        """Whether every run at a point goes through something."""
+        return not self._row(point, every=False)
+
     def cheapest(self, one: int, goal: int, *, every: bool) -> Way | None:
         """The cheapest way from a point to a goal, by clear runs or by every one; None without any.
 
@@ -48,6 +52,8 @@ class Searches:
         Source: Hart, Nilsson, Raphael, A formal basis for the heuristic determination of minimum
         cost paths, 1968.
         """
+        # where no run at the goal is clear, every way costs so much more at its end
+        last = THROUGH_MM if self.shut(goal) else 0.0
         places, rows = self.graph.places, self._rows[every]
         end, push, away = places[goal], heappush, dist  # found sooner by a name of their own here
         least, before = [inf] * len(places), [-1] * len(places)
@@ -65,7 +71,8 @@ class Searches:
                 if cost < known:
                     least[far] = cost
                     before[far] = point
-                    push(waiting, (cost + away(places[far], end) * SURELY, cost, far))
+                    left = away(places[far], end) * SURELY + last if far != goal else 0.0
+                    push(waiting, (cost + left, cost, far))
                 elif cost == known and point > before[far]:
                     before[far] = point  # of ways that cost the same, always the same one
         return None

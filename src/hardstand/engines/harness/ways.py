@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from math import dist
+from collections.abc import Iterable, Mapping, Sequence
+from math import dist, inf
 
 from hardstand.engines.harness.lane_graph import LaneGraph
 from hardstand.engines.harness.links import THROUGH_MM
@@ -37,11 +37,24 @@ class Ways:
             if way is not None and runs.isdisjoint(zip(way.points, way.points[1:], strict=False)):
                 stay[pair] = way
         # a way by what changed comes to one of the points and leaves it
-        away = self._searches.away(changed.points, max((way.cost for way in stay.values()), default=0.0))
-        self._found = {pair: way for pair, way in stay.items()
-                       if way.cost < (away[pair[0]] + away[pair[1]]) * SURELY
-                       and way.cost < self._blocked(pair)}  # fmt: skip
+        away = self._searches.away(changed.points, max(
+            (way.cost for pair, way in stay.items() if way.cost < self._blocked(pair)), default=0.0))
+        self._found = {
+            pair: way for pair, way in stay.items()
+            if way.cost < (self._by(pair, changed.points) if way.cost >= self._blocked(pair)
+                           else away[pair[0]] + away[pair[1]]) * SURELY
+        }  # fmt: skip
         self._used = set()
+
+    def _shut(self, pair: tuple[int, int]) -> int:
+        return sum(map(self._searches.shut, set(pair)))
+
+    def _by(self, pair: tuple[int, int], points: Iterable[int]) -> float:
+        """What a way between two points costs at least that comes to one of others."""
+        places = self.graph.places
+        one, other = (places[end] for end in pair)
+        least = min((dist(one, places[k]) + dist(places[k], other) for k in points), default=inf)
+        return self._shut(pair) * THROUGH_MM + least
 
     def _blocked(self, pair: tuple[int, int]) -> float:
         """What a way costs at least that goes through something."""
@@ -52,7 +65,7 @@ class Ways:
         pair = one, other
         self._used.add(pair)
         if pair not in self._found:
-            way = self._searches.cheapest(one, other, every=False)
+            way = self._searches.cheapest(one, other, every=False) if not self._shut(pair) else None
             if way is None or way.cost >= self._blocked(pair):
                 way = self._searches.cheapest(one, other, every=True)
             self._found[pair] = way
