@@ -90,7 +90,7 @@ def wrong_measurement(raw: Raw, text: str, value: Any) -> Told | None:
 def _nothing_there(raw: Raw, kind: str, name: str | None) -> Told:
     if name is None:
         return "address", f"there is no [{kind}]", "", f"describe [{kind}] first"
-    known = sorted(raw.ids()[kind])
+    known = sorted(raw.ids_of(kind))
     near = nearest(name, known)
     otherwise = "measure the item that is made of it" if kind == "part" else ""
     return ("address", f"there is no {kind.replace('_', '-')} {name}", f"one of {listed(known, 12)}",

@@ -24,7 +24,7 @@ def end_problems(raw: Raw, ports: Ports) -> Iterator[Problem]:
     """Every end of a lead that names an item or a port that does not exist, located."""
     if "item" in raw.unsure:
         return
-    items = raw.ids()["item"]  # a joint of an item's id is told of elsewhere
+    items = raw.ids_of("item")  # a joint of an item's id is told of elsewhere
     joints = {name: row.get("ways") for row in raw.rows.get("joint", [])
               if (name := str(row.get("id"))) not in items}  # fmt: skip
     for table in ENDS_OF:

@@ -65,7 +65,7 @@ def imported_rows(raw: Raw, what: MeshImport) -> list[AddRow]:
     cut = mesh_sections(what.path, stations, bay, skin_mm=what.skin_mm, scale=what.scale,
                         shift_mm=shift, tol_mm=what.tol_mm)  # fmt: skip
     _refuse_nothing(corners, what, stations, [row.row["x_mm"] for row in cut])
-    is_new = bay not in raw.ids()["bay"]
+    is_new = bay not in raw.ids_of("bay")
     if is_new and len(cut) == 1:
         raise MeshError(f"the bay {bay} is new and needs two or more stations")
     taken = {str(one.get("id")) for one in sections}

@@ -72,7 +72,7 @@ def all_ids(base: Raw, kind: str) -> set[str]:
     """The ids of a kind, with those that options bring."""
     brought = (one for row in base.rows.get("option", [])
                for one in (row.get("add") or {}).get(kind, []))  # fmt: skip
-    return base.ids()[kind] | {one["id"] for one in brought if isinstance(one.get("id"), str)}
+    return base.ids_of(kind) | {one["id"] for one in brought if isinstance(one.get("id"), str)}
 
 
 def _no_kind(kind: str) -> tuple[str, str]:

@@ -63,7 +63,7 @@ def with_problems(raw: Raw, index: int, brought: Raw | None = None) -> Iterator[
     if not isinstance(replace, dict):
         return
     tables = [one for one in replace if one != "with" and one in ROWS]
-    there = set().union(*(raw.ids()[one] | (brought.ids()[one] if brought else set())
+    there = set().union(*(raw.ids_of(one) | (brought.ids_of(one) if brought else set())
                           for one in tables))  # fmt: skip
     named = replace.get("with")
     for number, one in enumerate(named if isinstance(named, list) else ()):
@@ -155,7 +155,7 @@ def _no_row(raw: Raw, kind: str, name: str) -> tuple[str, str] | None:
     """What is wrong where a table has no row of that id; nothing if it may stand in a broken file."""
     if kind in raw.unsure:
         return None
-    near = nearest(name, raw.ids()[kind])
+    near = nearest(name, raw.ids_of(kind))
     return f"there is no {kind} {name}", f"did you mean {near}?" if near else ""
 
 

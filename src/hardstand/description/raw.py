@@ -70,10 +70,11 @@ class Raw:
 
     def ids(self) -> dict[str, set[str]]:
         """The ids that exist, by table."""
-        return {
-            table: {name for row in self.rows.get(table, ()) if isinstance(name := row.get("id"), str)}
-            for table in ROWS
-        }
+        return {table: self.ids_of(table) for table in ROWS}
+
+    def ids_of(self, table: str) -> set[str]:
+        """The ids that exist in one table."""
+        return {name for row in self.rows.get(table, ()) if isinstance(name := row.get("id"), str)}
 
     def copied(self) -> Raw:
         """A copy whose rows can be changed: values are shared, since a change replaces them whole."""

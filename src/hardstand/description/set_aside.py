@@ -124,7 +124,7 @@ def _on_hand(raw: Raw, base: Raw) -> Iterator[SetAside]:
 
 def _gone(raw: Raw, base: Raw, table: str, names: Sequence[str]) -> list[str]:
     """Those of the names that a table has in the base and no longer has."""
-    there, before = raw.ids()[table], base.ids()[table]
+    there, before = raw.ids_of(table), base.ids_of(table)
     return [] if table in raw.unsure else [one for one in names if one in before - there]
 
 
