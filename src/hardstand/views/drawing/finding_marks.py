@@ -9,17 +9,18 @@ from hardstand.views.drawing.shapes import Circle, Path, Point, Shape, Text, are
 
 _HALF_WIDTH = {"no-go": 0.5, "measure": 0.86, "caution": 0.74, "note": 0.5}
 _HALF_HEIGHT = {"no-go": 0.5, "measure": 0.46, "caution": 0.72, "note": 0.5}
+_PER_FIGURE = {"no-go": 0.28, "measure": 0.28, "caution": 0.28, "note": 0.45}
 SIZE = 19.0  # design pixels
 
 
-def _size(number: str, medium: Medium) -> float:
+def _size(severity: Severity, number: str, medium: Medium) -> float:
     """A number of three figures and more takes a larger mark: its lettering stays as high."""
-    return SIZE * medium.unit * (1.0 + 0.28 * max(0, len(number) - 2))
+    return SIZE * medium.unit * (1.0 + _PER_FIGURE[severity] * max(0, len(number) - 2))
 
 
 def mark_box(severity: Severity, at: Point, medium: Medium, number: str = "") -> Box:
     """The room that a mark with its number takes about a point."""
-    size = _size(number, medium)
+    size = _size(severity, number, medium)
     half, up = _HALF_WIDTH[severity] * size, _HALF_HEIGHT[severity] * size
     return at[0] - half, at[1] - up, at[0] + half, at[1] + up
 
@@ -31,7 +32,7 @@ def finding_mark(severity: Severity, number: str, at: Point, medium: Medium) -> 
     triangle, a note a thin circle.
     """
     x, y = at
-    size = _size(number, medium)
+    size = _size(severity, number, medium)
     half, up = _HALF_WIDTH[severity] * size, _HALF_HEIGHT[severity] * size
     body: Path | Circle
     if severity == "no-go":

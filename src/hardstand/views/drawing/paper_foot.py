@@ -36,7 +36,7 @@ def paper_foot(
     low = bottom if beside else bottom - PAPER_SIZE_MM[1]
     narrow = right - at[0] < _LEAST_MM
     if narrow and findings:
-        told = (*told, f"{len(findings)} findings: their list stands on the screen's sheet.")
+        told = (*told, f"{len(findings)} findings: see the sheets of notes.")
     measure = right - at[0] - 6.0
     rows = [row for one in told for row in wrapped(one, "micro", PAPER, measure)]
     kept = (14.0 if on is not None else 2.0) + 4.0 * len(rows) + 1.0
