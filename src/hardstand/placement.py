@@ -25,6 +25,7 @@ from hardstand.workspace import Workspace
 
 if TYPE_CHECKING:
     from hardstand.asbuilt import AsBuilt
+    from hardstand.asbuilt.value import PlacedItem
     from hardstand.assessment import Assessment, Memory
     from hardstand.engines.fit.layout.solve import Progress
     from hardstand.findings import Finding
@@ -47,6 +48,12 @@ def place(
     description gives the same outcome unless it was cut off by the clock or by hand.
     """
     return _Run(workspace, request, tell, cancelled).outcome()
+
+
+def movable(asbuilt: AsBuilt) -> tuple[tuple[PlacedItem, ...], dict[str, str]]:
+    """The items that may move where nothing else is asked, and the others on trays with the reason by id."""
+    free, held = room.freedoms(asbuilt)
+    return tuple(one.item for one in free), held
 
 
 @dataclass

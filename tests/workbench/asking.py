@@ -35,6 +35,7 @@ class Browser:
         return self
 
     def __exit__(self, *_: object) -> None:
+        self.bench.close()
         self._loop.run_until_complete(self._client.aclose())
         self._loop.run_until_complete(self._loop.shutdown_default_executor())
         self._loop.close()
@@ -58,6 +59,10 @@ class Browser:
         if answer.status_code == 303:
             answer = self.get(answer.headers["location"])
         return answer.status_code, answer.text
+
+    def submit(self, path: str, values: dict[str, str]) -> tuple[int, str]:
+        """Post a form whose fields have names of their own."""
+        return self.do(path, parts=False, **values)
 
 
 def browser(folder: Path, options: tuple[str, ...] = ()) -> Browser:

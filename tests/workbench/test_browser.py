@@ -19,7 +19,8 @@ if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
 AXE = gzip.decompress((Path(__file__).parent / "vendored" / "axe.min.js.gz").read_bytes()).decode()
-PATHS = ("/", "/trays?tray=main-tray", "/trays?item=rx-pack-left", "/balance", "/weigh-in", "/description",
+PATHS = ("/", "/trays?tray=main-tray", "/trays?item=rx-pack-left", "/layouts", "/options", "/balance", "/weigh-in",
+         "/description",
          "/description?table=item&row=rx-pack-left", "/text?file=measurements.toml", "/history",
          "/stage?name=fit", "/trace?of=balance.cg@ref", "/rule?code=balance.cg-range", "/nothing")  # fmt: skip
 Shown = tuple[str, Any]  # an origin, and what a browser keeps of its session

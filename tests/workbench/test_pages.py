@@ -14,7 +14,8 @@ from hardstand.workbench.pages import PAGES
 from tests.small_aeroplane import laid_out
 from tests.workbench.asking import ORIGIN, Browser, browser, demo, words
 
-ASKED = ("/", "/trays?tray=main-tray", "/trays?item=rx-pack-left", "/balance", "/balance?state=takeoff",
+ASKED = ("/", "/trays?tray=main-tray", "/trays?item=rx-pack-left", "/layouts", "/options", "/balance",
+         "/balance?state=takeoff",
          "/weigh-in", "/stage?name=fit", "/stage?name=fuel", "/description", "/description?table=item",
          "/description?table=item&row=rx-pack-left", "/description?table=cg_mark",
          "/description?table=option&row=two-hubs", "/text", "/text?file=parts/own.toml&line=12", "/history",
@@ -45,8 +46,8 @@ def test_every_kind_of_page_is_asked_for() -> None:
 def test_no_link_is_dead(inside: Browser) -> None:
     """Whatever the pages link to within the workbench is there."""
     seen: set[str] = set()
-    for path in ("/", "/trays", "/balance", "/description?table=item&row=rx-pack-left", "/text", "/history",
-                 "/trace?of=balance.cg@ref", "/rule?code=balance.cg-range"):  # fmt: skip
+    for path in ("/", "/trays", "/layouts", "/options", "/balance", "/description?table=item&row=rx-pack-left", "/text",
+                 "/history", "/trace?of=balance.cg@ref", "/rule?code=balance.cg-range"):  # fmt: skip
         links = re.findall(r'href="([^"#]+)', inside.get(path).text)
         seen |= {one.replace("&amp;", "&") for one in links}
     families: dict[str, list[str]] = {}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import contextlib
 from collections.abc import AsyncIterator, Mapping
 from typing import Any
@@ -89,6 +90,15 @@ class Rooms:
         form, status = await self.worker.run(lambda: tried(self.bench, values, request.cookies))
         return JSONResponse(form, status)
 
+    async def work(self, request: Request) -> Response:
+        """How far long work is, for a page that shows it; a word to that page once it is done."""
+        units = preferences_of(request.cookies).units
+        kind = request.query_params.get("of", "")
+        standing = (self.bench.comparing if kind == "options" else self.bench.seeking).now
+        if standing.phase != "working":
+            return Response(status_code=204, headers={"HX-Trigger": "work-ended"})
+        return HTMLResponse(rendered("work.html", {"work": standing, "units": units}))
+
     async def events(self, request: Request) -> Response:
         """The stream that tells a page when the aeroplane has changed."""
         del request
@@ -127,13 +137,20 @@ def make_app(bench: Bench, gate: Gate) -> ASGIApp:
 
     @contextlib.asynccontextmanager
     async def lifespan(_: Starlette) -> AsyncIterator[Mapping[str, Any]]:
+        loop = asyncio.get_running_loop()
+        for one in (bench.seeking, bench.comparing):
+            one.listen(lambda: _told(loop, rooms.hub))
         async with watching(bench, rooms.hub, rooms.worker):
-            yield {}
+            try:
+                yield {}
+            finally:
+                bench.close()
 
     routes = [
         *(Route(path, rooms.page, methods=["GET"]) for path in PAGES),
         *(Route(path, rooms.action, methods=["POST"]) for path in ACTIONS),
         Route("/try", rooms.trial, methods=["POST"]),
+        Route("/work", rooms.work, methods=["GET"]),
         Route("/events", rooms.events, methods=["GET"]),
         Route("/preferences", rooms.preferences, methods=["POST"]),
         Route("/enter", rooms.door, methods=["GET", "POST"]),
@@ -142,6 +159,12 @@ def make_app(bench: Bench, gate: Gate) -> ASGIApp:
     ]
     failures: Mapping[Any, Any] = {ValueError: _no_form, TooLargeError: _too_large}
     return Guard(Starlette(routes=routes, lifespan=lifespan, exception_handlers=failures), gate)
+
+
+def _told(loop: asyncio.AbstractEventLoop, hub: Hub) -> None:
+    """Tell pages of long work, from the thread that watches it; nothing once the program ends."""
+    with contextlib.suppress(RuntimeError):
+        loop.call_soon_threadsafe(hub.tell_of_work)
 
 
 async def _no_form(_: Request, error: Exception) -> Response:

@@ -21,7 +21,10 @@ from hardstand.description.write import apply_to_texts
 from hardstand.routing import routed
 from hardstand.stages import stages
 from hardstand.views.json_form import assessment_form
+from hardstand.workbench.long import LongWork
+from hardstand.workbench.long.tasks import compare_options, seek_layouts
 from hardstand.workbench.outcome import Outcome, done
+from hardstand.workbench.since import ChangedSinceError, Difference, differences
 from hardstand.workspace import Workspace, opened
 
 
@@ -49,14 +52,23 @@ class Unread:
 
 
 class Bench:
-    """One aeroplane's folder, kept read and assessed. `options` are laid over it."""
+    """One aeroplane's folder, kept read and assessed. `options` are laid over it.
+
+    `seeking` looks for layouts and `comparing` puts options side by side, each in its own process.
+    """
 
     def __init__(self, folder: Folder, options: Sequence[str] = ()) -> None:
         self.folder, self.options = folder, tuple(options)
         self._lock = RLock()
         self._memory = Memory()
         self._now: Held | Unread | None = None
+        self.seeking, self.comparing = LongWork(seek_layouts), LongWork(compare_options)
         self.refresh()
+
+    def close(self) -> None:
+        """End what is still at work."""
+        self.seeking.close()
+        self.comparing.close()
 
     @property
     def now(self) -> Held | Unread:
@@ -79,20 +91,31 @@ class Bench:
             self._now = self._seen(texts, record(self.folder))
             return True
 
-    def change(self, changes: Sequence[AnyChange], why: str) -> Outcome:
+    def change(self, changes: Sequence[AnyChange], why: str, since: Held | None = None) -> Outcome:
         """Make changes as one revision and assess what they left.
 
-        Raises as `Workspace.change` does, and UnreadableError where the folder can't be read now. What
-        has been read to try them is what is shown after them, so that nothing is read twice.
+        `since` is the state that they were found for, where they hold for no other. Raises as
+        `Workspace.change` does, ChangedSinceError where a value is another one than in that state, and
+        UnreadableError where the folder can't be read now. What has been read to try them is what is
+        shown after them, so that nothing is read twice.
         """
         with self._lock:
             self.refresh()
             held = self.held()
+            if since is not None and (found := self.changed_since(since, held)):
+                raise ChangedSinceError(found)
             tried = self._with(held, changes)
             edited = edit(self.folder, routed(changes, held.workspace.base, self.options), why)
             same = edited.texts == tried.texts
             self._now = after = self._seen(edited.texts, edited, tried if same else None)
             return done(held.form, getattr(after, "form", None), edited, why)
+
+    @staticmethod
+    def changed_since(before: Held, now: Held) -> list[Difference]:
+        """The values that are others now than in an earlier state; comments and layout are none."""
+        if before.digest == now.digest:
+            return []
+        return differences(before.workspace.read.raw, now.workspace.read.raw)
 
     def step(self, back: bool) -> Outcome:
         """Undo (`back`) or redo; raises NothingToUndoError."""

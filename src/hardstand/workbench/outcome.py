@@ -12,8 +12,10 @@ from hardstand.description.write import StaleChange
 from hardstand.views.changes import difference, with_other_figures
 from hardstand.views.notice import tally, verdict
 from hardstand.views.number import value_in_file
+from hardstand.workbench.since import ChangedSinceError
 
 Findings = Sequence[Mapping[str, Any]]
+MOST = 5  # values of a description that differs, told with what they were and are
 
 
 @dataclass(frozen=True)
@@ -71,3 +73,19 @@ def stale(error: StaleChange) -> Outcome:
     told = (("You saw", value_in_file(error.expected)), ("It is now", value_in_file(error.found)))
     return Outcome(made=False, words=f"Nothing was changed: {error.address} has changed meanwhile.",
                    status=409, told=told, at=error.address)  # fmt: skip
+
+
+def changed_since(error: ChangedSinceError) -> Outcome:
+    """The refusal of what was found for another description, with both values of what differs."""
+    told = tuple((one.address, one.words) for one in error.differences[:MOST])
+    more = len(error.differences) - len(told)
+    rest = (("and", f"{more} more"),) if more else ()
+    return Outcome(
+        made=False, words="Nothing was changed: the description is no longer what this was found for.",
+        status=409, told=(*told, *rest), at=error.differences[0].address,
+    )  # fmt: skip
+
+
+def begun(words: str) -> Outcome:
+    """Something was begun that writes nothing."""
+    return Outcome(made=True, words=words)

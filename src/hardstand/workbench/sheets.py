@@ -18,8 +18,8 @@ OUTCOMES = {"assessed": "clear", "partly": "clear"}
 class Sheet:
     """One sheet as the title block and the list of stages show it.
 
-    `mark` is the worst severity found, "clear" or "not assessed"; `path` is empty where there is
-    nothing to turn to. `words` say the worst in a sentence.
+    `mark` is the worst severity found, "clear" or "not assessed", empty for a sheet that is of no
+    stage; `path` is empty where there is nothing to turn to. `words` say the worst in a sentence.
     """
 
     number: int
@@ -32,12 +32,12 @@ class Sheet:
 
 
 def sheets_of(form: Mapping[str, Any]) -> list[Sheet]:
-    """The whole aeroplane first, then every stage in the order of the sheets."""
+    """The whole aeroplane first, then every stage in the order of the sheets, then the options."""
     worst = form["findings"][0]["severity"] if form["findings"] else "clear"
     found = [Sheet(1, "", "whole", "Whole aeroplane", "/", worst, "")]
     for number, (stage, state) in enumerate(form["stages"].items(), 2):
         found.append(_sheet(number, stage, state, form["findings"]))
-    return found
+    return [*found, Sheet(len(found) + 1, "options", "options", "Options compared", "/options", "", "")]
 
 
 def _sheet(number: int, stage: str, state: Mapping[str, Any], findings: list[Mapping[str, Any]]) -> Sheet:

@@ -13,6 +13,7 @@ from hardstand.standards.units import System
 from hardstand.views.in_other_units import in_units
 from hardstand.views.number import figure_shown, limit_said, shown, value_in_file
 from hardstand.views.words import sentence
+from hardstand.workbench.long.value import elapsed
 from hardstand.workbench.static_files import stamped
 
 OUTSIDE = ("unreadable.html", "missing.html", "text.html")  # pages that need no readable aeroplane
@@ -27,10 +28,10 @@ def environment() -> Environment:
     )  # fmt: skip
     made.filters |= {
         "figure": figure_shown, "limit": limit_said, "in_units": said, "in_file": value_in_file,
-        "quantity": quantity, "bare": bare, "about": about, "share": share,
+        "quantity": quantity, "bare": bare, "about": about, "share": share, "under_way": under_way,
         "address": lambda text: quote(text, safe="@"),
     }  # fmt: skip
-    made.globals |= {"stamped": stamped, "sentence": sentence}
+    made.globals |= {"stamped": stamped, "sentence": sentence, "elapsed": elapsed}
     return made
 
 
@@ -55,6 +56,15 @@ def bare(value: float, unit: str, units: System = "metric") -> str:
     ('330.0', '5.433')
     """
     return shown(value, unit, None, units).rpartition(" ")[0]
+
+
+def under_way(words: str) -> str:
+    """What long work tells of itself, as a sentence; a bound of nothing is no bound yet.
+
+    >>> under_way("layout of 47400 mm, none under 0 mm")
+    'Layout of 47400 mm, no bound yet.'
+    """
+    return sentence(words.replace(", none under 0 mm", ", no bound yet"))
 
 
 def share(part: float) -> str:

@@ -9,9 +9,11 @@ from collections.abc import Callable, Mapping
 
 from hardstand.workbench.actions.back import redo_step, undo_step
 from hardstand.workbench.actions.changing import change
+from hardstand.workbench.actions.comparing import compare_ticked, stop_comparing
 from hardstand.workbench.actions.field import put_field
 from hardstand.workbench.actions.refusing import answered
 from hardstand.workbench.actions.remedy import make_remedy
+from hardstand.workbench.actions.seeking import look, stop_looking, take_layout
 from hardstand.workbench.actions.text import check_text, put_text
 from hardstand.workbench.actions.weighing import weigh
 from hardstand.workbench.bench import Bench
@@ -29,5 +31,10 @@ ACTIONS: Mapping[str, Action] = {
         "/text": put_text,
         "/text-as-typed": check_text,
         "/weigh-in": weigh,
+        "/look-for-layouts": look,
+        "/stop-looking": stop_looking,
+        "/take-layout": take_layout,
+        "/compare-options": compare_ticked,
+        "/stop-comparing": stop_comparing,
     }.items()
 }

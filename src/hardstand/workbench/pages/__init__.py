@@ -14,6 +14,8 @@ from hardstand.workbench.pages.balance import balance
 from hardstand.workbench.pages.description import description
 from hardstand.workbench.pages.first import first
 from hardstand.workbench.pages.history import history
+from hardstand.workbench.pages.layouts import layouts
+from hardstand.workbench.pages.options import options
 from hardstand.workbench.pages.rule import rule
 from hardstand.workbench.pages.stage import stage
 from hardstand.workbench.pages.text import text
@@ -24,8 +26,10 @@ from hardstand.workbench.pages.weigh_in import weigh_in
 PAGES: Mapping[str, tuple[str, Callable[[Asked], Any]]] = {
     "/": ("first.html", first),
     "/trays": ("trays.html", trays),
+    "/layouts": ("layouts.html", layouts),
     "/balance": ("balance.html", balance),
     "/weigh-in": ("weigh_in.html", weigh_in),
+    "/options": ("options.html", options),
     "/stage": ("stage.html", stage),
     "/description": ("description.html", description),
     "/text": ("text.html", text),

@@ -40,7 +40,10 @@ class ItemRow:
 
 @dataclass(frozen=True)
 class TraysPage:
-    """`sheet` makes its drawing when it is laid out; `selected` is the item that is marked, with its distances."""
+    """`sheet` makes its drawing when it is laid out; `selected` is the item that is marked, with its distances.
+
+    `search` is how far the search for a better layout is.
+    """
 
     common: Common
     sheet: TrayDrawing
@@ -51,6 +54,7 @@ class TraysPage:
     gaps: list[dict[str, str]]
     cg: dict[str, str] | None
     notes: list[Note]
+    search: str
 
 
 def trays(asked: Asked) -> TraysPage:
@@ -78,6 +82,7 @@ def trays(asked: Asked) -> TraysPage:
     return TraysPage(
         common(asked, "fit", "Trays", here[0].name or here[0].id), drawing, every, shown, rows,
         selected, gaps, cg_words(held, units), notes_of(held.form, drawing.zones, "fit"),
+        asked.bench.seeking.now.phase,
     )  # fmt: skip
 
 
