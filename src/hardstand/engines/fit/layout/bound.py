@@ -3,7 +3,8 @@
 Each round minimises the relaxation and looks what its solution does that a layout may not; those
 pairs, holes and grids are added and the next round begins. Every round's bound is a proof. A round
 whose solution violates nothing has found a best layout. Where a round is too long its bound stands
-as far as it came, and the following rounds get more nodes.
+as far as it came, and the following rounds get more nodes. Of many free items the rounds would not
+get far: there the proof is by cases (`branching`) as long as that can prove more.
 """
 
 from __future__ import annotations
@@ -11,10 +12,12 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
 from hardstand.engines.fit.layout.board import Board, Standing
+from hardstand.engines.fit.layout.branching import Branching
 from hardstand.engines.fit.layout.conflicts import (
     BetweenMillimetres,
     Conflict,
@@ -24,6 +27,11 @@ from hardstand.engines.fit.layout.conflicts import (
 )
 from hardstand.engines.fit.layout.cost import evaluate
 from hardstand.engines.fit.layout.relaxation import Relaxation
+
+# Up to so many free items the relaxation is tightened; more are proven by cases.
+FEW = 8
+# Linear programmes of a round of the proof by cases, for each node of a round of the other.
+_PROGRAMMES = 1.25
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,12 +54,19 @@ class Bounding:
 
     def __init__(self, board: Board, nodes: int = 400, at_once: int = 1000) -> None:
         self.board, self.nodes, self.at_once = board, nodes, at_once
-        self.relaxation = Relaxation(board)
         self.added: set[Conflict] = set()
         self.upper = math.inf
         self.best = 0
         self.looked_at = 0
         self.step = _step(board)
+        self.programmes = max(1, round(_PROGRAMMES * nodes))
+        many = len(board.free_items) > FEW
+        self.branching = Branching(board, 0.5 * self.step) if many else None
+
+    @cached_property
+    def relaxation(self) -> Relaxation:
+        """What the rounds tighten."""
+        return Relaxation(self.board)
 
     def rounds(self, seconds: float = math.inf) -> Iterator[Bound]:
         """Yield the bound after each round until it meets `upper` or the proof has ended."""
@@ -69,6 +84,11 @@ class Bounding:
         found: list[Bound] = []
         most = self.looked_at + self.nodes
         while len(found) < rounds and self.looked_at < most:
+            if self.branching is not None:
+                found.append(self._by_cases(self.branching, left))
+                if found[-1].ended or left() <= 0.0:
+                    break
+                continue
             seconds = left()
             if seconds <= 0.0:
                 break
@@ -76,6 +96,25 @@ class Bounding:
             if found[-1].ended:
                 break
         return found
+
+    def _by_cases(self, branching: Branching, left: Callable[[], float]) -> Bound:
+        """One round of the proof by cases; it is given up when it can prove no more."""
+        branching.upper = min(branching.upper, self.upper)
+        branching.work(self.programmes, lambda: left() <= 0.0)
+        self.upper = min(self.upper, branching.upper)
+        standings = branching.standings
+        if branching.ended:
+            self.branching = None
+        nothing = not math.isfinite(branching.least)
+        if not nothing:
+            self._raise(branching.least)
+        return Bound(self.best, standings, nothing, ended=nothing or self.best >= self.upper)
+
+    def _raise(self, least: float) -> None:
+        """Take a bound on all that is cheaper than `upper`."""
+        slack = 1e-6 * max(1.0, abs(least))
+        stepped = math.ceil((least - slack) / self.step) * self.step
+        self.best = max(self.best, stepped if self.upper > stepped else int(self.upper))
 
     def round(self, seconds: float = math.inf) -> Bound:
         """One round of at most so many nodes; `seconds` only stops it."""
@@ -88,9 +127,7 @@ class Bounding:
             self.best = self.best if nothing else int(self.upper)
             return Bound(self.best, None, nothing, ended=True)
         if math.isfinite(answer.bound):
-            slack = 1e-6 * max(1.0, abs(answer.bound))
-            least = math.ceil((answer.bound - slack) / self.step) * self.step
-            self.best = max(self.best, least if self.upper > least else int(self.upper))
+            self._raise(answer.bound)
         if answer.values is None:
             self.nodes *= 2
             return Bound(self.best, None, infeasible=False, ended=self.best >= self.upper)

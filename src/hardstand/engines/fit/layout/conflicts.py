@@ -7,7 +7,6 @@ from dataclasses import dataclass, field
 from hardstand.engines.fit.layout.board import Board
 from hardstand.engines.fit.layout.footprint import Part
 from hardstand.engines.fit.layout.problem import Rectangle
-from hardstand.engines.fit.layout.raster import as_rectangles
 from hardstand.engines.fit.layout.relaxation import Place
 
 _SLACK_MM = 1e-4
@@ -27,11 +26,12 @@ class Overlap:
 
 @dataclass(frozen=True, slots=True)
 class InHole:
-    """The corner of item i in stance a is where it may not be."""
+    """The corner of item i in stance a is where it may not be; `depth_mm` to the nearest side."""
 
     i: int
     a: int
     hole: Rectangle
+    depth_mm: float = field(default=0.0, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +50,7 @@ def conflicts(board: Board, places: list[Place]) -> list[Conflict]:
     for i, (a, x, y) in enumerate(places):
         hole = _hole(board, i, a, x, y)
         if hole is not None:
-            found.append(InHole(i, a, hole))
+            found.append(hole)
         for j in range(i):
             deepest = _deepest(board, (j, places[j]), (i, places[i]))
             if deepest is not None:
@@ -62,16 +62,12 @@ def conflicts(board: Board, places: list[Place]) -> list[Conflict]:
     return found
 
 
-def _hole(board: Board, i: int, a: int, x: float, y: float) -> Rectangle | None:
+def _hole(board: Board, i: int, a: int, x: float, y: float) -> InHole | None:
     one = board.stances[i][a]
-    if one.free.all():
-        return None
-    for hole in as_rectangles(~one.free, (one.x_mm, one.y_mm)):
-        if (
-            hole.x0_mm - 1 + _SLACK_MM < x < hole.x1_mm - _SLACK_MM
-            and hole.y0_mm - 1 + _SLACK_MM < y < hole.y1_mm - _SLACK_MM
-        ):
-            return hole
+    for hole in one.holes:
+        depth = min(x - hole.x0_mm + 1, hole.x1_mm - x, y - hole.y0_mm + 1, hole.y1_mm - y)
+        if depth > _SLACK_MM:
+            return InHole(i, a, hole, depth)
     return None
 
 

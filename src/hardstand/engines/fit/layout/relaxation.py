@@ -129,7 +129,7 @@ class Relaxation:
     def keep_apart(self, i: int, part: int, j: int, other: int, tray: int) -> None:
         """Part of item i and part of item j do not overlap where both stand on that tray."""
         sides = self.rows.columns(4, 0.0, 1.0, whole=True)
-        on = [self._on(i, tray), self._on(j, tray)]
+        on = [self.on(i, tray), self.on(j, tray)]
         here = [[(self.choice[k][a], 1.0) for a in row] for k, row in zip((i, j), on, strict=True)]
         self.rows.add(
             [*((s, 1.0) for s in sides), *((p, -1.0) for p, _ in here[0] + here[1])], -1.0, np.inf
@@ -148,6 +148,17 @@ class Relaxation:
             terms += [(side, span), *((p, -span) for p, _ in before[3])]
             self.rows.add(terms, -np.inf, 0.0)
 
+    def beside(
+        self, i: int, part: int, j: int, other: int, tray: int, side: int
+    ) -> tuple[Terms, float, float]:
+        """Part of item i beside part of item j, both on that tray: before or after it in x, y (0-3)."""
+        axis, turned = divmod(side, 2)
+        ends = ((i, part, self.on(i, tray)), (j, other, self.on(j, tray)))
+        before, after = ends[turned], ends[1 - turned]
+        terms = self._side(*after, axis, 0, 0.0)
+        terms += [(c, -v) for c, v in self._side(*before, axis, 1, 0.0)]
+        return terms, float(self._gap(i, part, j, other)), np.inf
+
     def _gap(self, i: int, part: int, j: int, other: int) -> float:
         boxes = (
             self.board.stances[i][0].shape.parts[part],
@@ -155,7 +166,8 @@ class Relaxation:
         )
         return 0.0 if any(one.plug for one in boxes) else float(self.board.problem.gap_mm)
 
-    def _on(self, i: int, tray: int) -> list[int]:
+    def on(self, i: int, tray: int) -> list[int]:
+        """The stances of item i on a tray."""
         return [a for a, one in enumerate(self.board.stances[i]) if one.tray == tray]
 
     def _side(self, i: int, part: int, on: list[int], axis: int, end: int, origin: float) -> Terms:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -62,6 +62,13 @@ class Rows:
             self._value.append(value)
         self._low.append(low)
         self._high.append(high)
+
+    def lines(self) -> Iterator[tuple[Terms, float, float]]:
+        """Yield the terms of each row with what they may come to."""
+        terms: list[Terms] = [[] for _ in self._low]
+        for row, column, value in zip(self._row, self._column, self._value, strict=True):
+            terms[row].append((column, value))
+        yield from zip(terms, self._low, self._high, strict=True)
 
     def minimised(self, nodes: int, below: float, seconds: float = np.inf) -> Answer:
         """Minimise the cost over all points that cost at most `below`, by at most `nodes` nodes.

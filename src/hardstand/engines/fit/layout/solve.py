@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from hardstand.engines.fit.layout.board import Board, Standing, board
-from hardstand.engines.fit.layout.bound import Bound, Bounding
+from hardstand.engines.fit.layout.bound import FEW, Bound, Bounding
 from hardstand.engines.fit.layout.cost import Cost, evaluate, faults
 from hardstand.engines.fit.layout.feasible import feasibility
 from hardstand.engines.fit.layout.improving import Effort, effort_for, rounds
@@ -22,7 +22,6 @@ from hardstand.engines.fit.layout.problem import Layout, Problem
 from hardstand.engines.fit.layout.search import Heat, Rebuilder, Searched, repaired, search
 
 Ending = Literal["proven", "work", "cancelled", "infeasible", "unknown"]
-_FEW = 8
 # What the round of the proof that the clock cut off may take to hand over its bound.
 _GRACE = 0.5
 
@@ -173,7 +172,7 @@ class _Run:
                 return self.answer("infeasible")
         if self.prove:
             self.bounding = Bounding(self.board, self.nodes)
-        chunks = 1 if len(self.board.free_items) <= _FEW else 8
+        chunks = 1 if len(self.board.free_items) <= FEW else 8
         for self.stage in range(1, stages + 1):
             if self.stop():
                 return self.answer("cancelled")

@@ -3,14 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from hardstand.engines.fit.layout.footprint import Footprint, Part, footprint
 from hardstand.engines.fit.layout.problem import Item, Place, Problem, Rectangle, Tray
-from hardstand.engines.fit.layout.raster import Cells, cells_inside, counted, windows_free
+from hardstand.engines.fit.layout.raster import (
+    Cells,
+    as_rectangles,
+    cells_inside,
+    counted,
+    windows_free,
+)
 
 Ints = NDArray[np.int64]
 # Whether plugs overhang, which keep-outs are met, and what is barred to one part alone.
@@ -90,6 +96,11 @@ class Stance:
         i, j = x_mm - self.x_mm, y_mm - self.y_mm
         n, m = self.free.shape
         return 0 <= i < n and 0 <= j < m and bool(self.free[i, j])
+
+    @cached_property
+    def holes(self) -> tuple[Rectangle, ...]:
+        """Rectangles of corners that are not free, within reach."""
+        return tuple(as_rectangles(~self.free, (self.x_mm, self.y_mm)))
 
     @property
     def last_x_mm(self) -> int:
