@@ -112,7 +112,7 @@ def test_the_style_of_paper_is_plain(fine: bool) -> None:
     assert f"stroke: #000;   stroke-width: {'.35' if fine else '.5'}px; stroke-linejoin" in style
 
 
-@pytest.mark.parametrize("face", ["hardstand-lettering", "hardstand-lettering-narrow"])
+@pytest.mark.parametrize("face", ["hardstand-lettering", "hardstand-lettering-narrow", "notes"])
 def test_printed_letters_are_as_wide_as_those_on_screen(face: str) -> None:
     """Texts are laid out by one table of widths: the printer's faces have the same."""
     fonts = pytest.importorskip("fontTools.ttLib", reason="fontTools is not installed")
