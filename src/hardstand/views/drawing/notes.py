@@ -15,6 +15,7 @@ from hardstand.views.drawing.shapes import Group, Shape, Text, line
 Numbered = tuple[int, Finding]  # the number is that of `check`: worst first over the whole aeroplane
 NOTHING = "Nothing found about what is drawn here, in what was assessed."
 _LINE = 18.0  # design pixels from one line to the next
+_MOST, _REST = 24, "and more: `hardstand check` has all of it."  # rows of one note, shorter than any column
 _AT = 44.0  # where the sentences begin, right of the marks
 
 
@@ -62,7 +63,8 @@ def note_height(finding: Finding, width: float, medium: Medium) -> float:
 
 
 def _sentences(finding: Finding, width: float, medium: Medium) -> list[str]:
-    return wrapped(finding.text, "note", medium, width - (_AT + 12.0) * medium.unit)
+    rows = wrapped(finding.text, "note", medium, width - (_AT + 12.0) * medium.unit)
+    return rows if len(rows) <= _MOST else [*rows[: _MOST - 1], _REST]
 
 
 def note(finding: Finding, number: int, zone: str, room: Box, medium: Medium) -> Group:
