@@ -13,28 +13,29 @@ BOND_MOST_MOHM = 3.0
 class Contact:
     """A class of connector: `resistance_mohm` of one mated contact, `current_a` all the time, `most_mohm` when worn.
 
-    A plus and a minus contact are two in series: see `loop_mohm`.
+    A plus and a minus contact are two in series: see `loop_mohm`. `poles` is None where they differ.
     """
 
     name: str
     resistance_mohm: float
     most_mohm: float
     current_a: float
+    poles: int | None = None
     source: str = MEMORY
 
 
 CONTACTS = {
     one.name: one
     for one in (
-        Contact("3-pin 2.54 mm", 6.0, 20.0, 3.0),
-        Contact("2-pole, small", 6.0, 20.0, 3.0),
-        Contact("2-pole", 2.0, 6.0, 10.0),
-        Contact("2-pole, 30 A class", 0.8, 2.5, 30.0),
-        Contact("2-pole, 60 A class", 0.6, 2.0, 60.0),
-        Contact("2-pole, 90 A class", 0.4, 1.5, 90.0),
-        Contact("4-pole, locked", 3.0, 10.0, 5.0),
-        Contact("6-pole, locked", 2.0, 6.0, 8.0),
-        Contact("12-pole, locked", 5.0, 15.0, 3.0),
+        Contact("3-pin 2.54 mm", 6.0, 20.0, 3.0, 3),
+        Contact("2-pole, small", 6.0, 20.0, 3.0, 2),
+        Contact("2-pole", 2.0, 6.0, 10.0, 2),
+        Contact("2-pole, 30 A class", 0.8, 2.5, 30.0, 2),
+        Contact("2-pole, 60 A class", 0.6, 2.0, 60.0, 2),
+        Contact("2-pole, 90 A class", 0.4, 1.5, 90.0, 2),
+        Contact("4-pole, locked", 3.0, 10.0, 5.0, 4),
+        Contact("6-pole, locked", 2.0, 6.0, 8.0, 6),
+        Contact("12-pole, locked", 5.0, 15.0, 3.0, 12),
         Contact("multi-pole", 6.0, 20.0, 2.0),
         Contact("ribbon", 20.0, 60.0, 1.0),
     )

@@ -301,6 +301,20 @@ DEFAULTS: tuple[Limit, ...] = (
         meaning="drop in the wire of a servo's lead at stall",
     ),
     Limit(
+        "power.feed-drop",
+        "v",
+        high=0.5,
+        source=PRACTICE,
+        meaning="drop in the wire between a supply and what is no servo, at the worst moment",
+    ),
+    Limit(
+        "power.wire-warmth",
+        "degc",
+        high=80.0,
+        source="value from memory: the least that insulation of usual leads stands",
+        meaning="copper of a lead at its greatest lasting current, any single failure counted",
+    ),
+    Limit(
         "power.contact-load",
         "pct",
         high=100.0,

@@ -8,6 +8,7 @@ from typing import Any
 from hardstand.standards.units import System, show
 from hardstand.views.flow import flow
 from hardstand.views.ink import BLANK, Line, line
+from hardstand.views.power_wires import wire_lines
 from hardstand.views.table import Cell, Column, table
 
 Form = Mapping[str, Any]
@@ -41,6 +42,8 @@ def power_lines(form: Form, measure: int, wide: int, system: System = "metric", 
                        [_least(one, form, system) for one in fed], room, every=every)  # fmt: skip
     if form["failures"]:
         lines += failure_lines(form, room, every=every)
+    if form["wires"]:
+        lines += wire_lines(form, room, system, every=every)
     return lines
 
 

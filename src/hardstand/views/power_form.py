@@ -8,12 +8,14 @@ if TYPE_CHECKING:
     from hardstand.asbuilt import AsBuilt
     from hardstand.assessment import Assessment
     from hardstand.engines.power.model import (
+        Choices,
         Consumer,
         Endurance,
         FailureRow,
         Failures,
         Moments,
         PowerNetwork,
+        WireChoice,
     )
 
 Form = dict[str, Any]
@@ -23,7 +25,8 @@ def power_form(assessment: Assessment, asbuilt: AsBuilt) -> Form:
     """Volts in the order of `moments`, null where nothing feeds; amperes, mAh; failures worst first.
 
     `endurance` of a pack is null where no phases are described. `silent` failures take a pack away and
-    change nothing else.
+    change nothing else. `wires` are in the order of the leads, `silent_leads` those of which nobody
+    states a current.
     """
     del asbuilt
     results = assessment.results
@@ -31,9 +34,10 @@ def power_form(assessment: Assessment, asbuilt: AsBuilt) -> Form:
     moments: Moments | None = results["power.moments"]
     failed: Failures | None = results["power.failures"]
     endurance: Endurance | None = results["power.endurance"]
-    if power is None or moments is None or failed is None:
+    chosen: Choices | None = results["power.choice"]
+    if power is None or moments is None or failed is None or chosen is None:
         return {"moments": [], "packs": [], "rails": [], "consumers": [], "phases": [],
-                "failures": [], "functions": []}  # fmt: skip
+                "failures": [], "functions": [], "wires": [], "silent_leads": []}  # fmt: skip
     return {
         "moments": [{"name": one.name, "label": one.label, "worst": one.worst,
                      "packs": list(one.packs)} for one in moments.moments],
@@ -45,6 +49,8 @@ def power_form(assessment: Assessment, asbuilt: AsBuilt) -> Form:
         "phases": [{"name": name, "seconds": seconds} for name, seconds in moments.phases],
         "failures": [_failure(one) for one in sorted(failed.rows, key=_gravity)],
         "functions": list(failed.functions),
+        "wires": [_wire(assessment, one) for one in chosen.wires],
+        "silent_leads": list(chosen.silent),
     }  # fmt: skip
 
 
@@ -94,6 +100,21 @@ def _failure(one: FailureRow) -> Form:
         "low_v": one.low_v, "lost": list(one.lost), "less": list(one.less), "dead": list(one.dead),
         "over": list(one.over), "packs_out": list(one.out), "silent": one.silent,
         "settled": one.settled,
+    }  # fmt: skip
+
+
+def _wire(assessment: Assessment, one: WireChoice) -> Form:
+    field, value = one.chosen or ("", None)
+    return {
+        "lead": one.lead, "from": one.ends[0], "to": one.ends[1], "length_mm": one.length_mm,
+        "length_from": one.length_from, "conductors": one.conductors,
+        "normal_a": one.normal_a, "normal_at": one.normal_at, "worst_a": one.worst_a,
+        "worst_at": one.worst_at, "lasting_a": one.lasting_a, "lasting_at": one.lasting_at,
+        "warmth": _figure(assessment, f"power.wire-warmth@{one.lead}"),
+        "there": {"awg": one.there_awg, "area_mm2": one.there_mm2},
+        "enough": {"awg": one.awg, "area_mm2": one.section_mm2},
+        "chosen": {"field": field, "value": value} if field else None, "binds": one.binds,
+        "mass_difference_g": one.mass_g, "connectors": list(one.plugs), "connector_enough": one.plug,
     }  # fmt: skip
 
 

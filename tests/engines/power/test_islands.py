@@ -17,7 +17,7 @@ from hardstand.cli.begin import demo_texts
 from hardstand.description.read import read_texts
 from hardstand.engines.harness import STAGE as HARNESS
 from hardstand.engines.power.islands import Island, islands
-from hardstand.engines.power.model import Failures, Moments, PowerNetwork
+from hardstand.engines.power.model import Choices, Failures, Moments, PowerNetwork
 from hardstand.engines.power.network.failures import single_failures, with_failures
 from hardstand.engines.power.network.solve import solve
 from hardstand.engines.power.stage import STAGE as POWER
@@ -110,6 +110,12 @@ def test_failures_of_islands_are_those_of_the_whole(aeroplane: Any) -> None:
     assert np.allclose(whole.node_v[1::2], found.full_v, rtol=0.0, atol=1e-9)
     assert np.array_equal(whole.fed[::2], found.fed)
     assert np.array_equal(whole.settled.reshape(-1, 2).all(axis=1), found.settled)
+    lasting = [row for row, one in enumerate(found.failures) if one[1] != "short"]
+    amperes = np.abs(whole.current_a).reshape(len(found.failures), 2, -1)
+    assert np.allclose(amperes[lasting].max(axis=0), found.most_a, rtol=0.0, atol=1e-7)
+    there = np.take_along_axis(amperes, found.most_at[None], axis=0)[0]
+    assert np.allclose(there, found.most_a, rtol=0.0, atol=1e-7)
+    assert all(found.failures[at][1] != "short" for at in found.most_at.ravel().tolist())
 
 
 def edited(main: str, random: Random) -> str:
@@ -128,7 +134,7 @@ def same(one: Any, other: Any) -> bool:
     """Whether two results are the same to the bit."""
     if isinstance(one, np.ndarray):
         return bool(np.array_equal(one, other))
-    if isinstance(one, Moments | Failures | FigureSet):
+    if isinstance(one, Moments | Failures | Choices | FigureSet):
         return all(same(getattr(one, each.name), getattr(other, each.name)) for each in fields(one))
     return bool(one == other)
 
@@ -143,7 +149,7 @@ def test_what_is_kept_changes_nothing(seed: int) -> None:
         main = edited(main, random)
         kept, anew = assessed(main, memory), assessed(main)
         assert kept.findings == anew.findings
-        for name in ("power.moments", "power.failures"):
+        for name in ("power.moments", "power.failures", "power.choice"):
             assert same(kept.results[name], anew.results[name])
 
 
@@ -169,5 +175,5 @@ def test_a_moved_item_leaves_power_as_it_is() -> None:
     assert after["harness.netlist"].ports != before["harness.netlist"].ports
     for name in ("harness.circuit", "harness.supply", "harness.channels", "harness.circuit-findings",
                  "power.network", "power.islands", "power.moments", "power.endurance",
-                 "power.failures", "power.findings"):  # fmt: skip
+                 "power.failures", "power.choice", "power.findings"):  # fmt: skip
         assert after[name] is before[name]

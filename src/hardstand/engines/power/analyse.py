@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from hardstand.engines.node import Node
+from hardstand.engines.power.choice.chosen import choices
+from hardstand.engines.power.choice.laid import laid
 from hardstand.engines.power.derive import power_network
 from hardstand.engines.power.endurance import endurance
 from hardstand.engines.power.failing import failures
@@ -23,13 +25,25 @@ NODES = (
         _FLIGHT,
         ("power.network", "power.islands", "harness.circuit", "harness.channels"),
         failures,
+        version=2,
         keeps=True,
+    ),
+    # lengths and bundles of the routes, which seldom change where an item is moved
+    Node("power.laid", (), ("power.network", "harness.circuit", "harness.making", "harness.routes"), laid,
+         settles=True),
+    Node(
+        "power.choice",
+        ("limits", *_FLIGHT),
+        ("power.network", "power.moments", "power.failures", "power.laid", "harness.circuit",
+         "harness.supply"),
+        choices,
     ),
     Node(
         "power.findings",
         ("limits", "phases", "on_hand", "on_hand_parts"),
-        ("harness.circuit", "harness.channels", "power.network", "power.moments",
-         "power.islands", "power.endurance", "power.failures"),
+        ("harness.circuit", "harness.channels", "harness.supply", "power.network", "power.moments",
+         "power.islands", "power.endurance", "power.failures", "power.choice"),
         findings,
+        version=2,
     ),
 )  # fmt: skip

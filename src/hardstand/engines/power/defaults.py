@@ -50,3 +50,10 @@ def contact_mohm(connector: str, stated: float | None) -> float:
     if stated is not None:
         return stated
     return 2.0 * CONTACTS.get(connector, CONTACTS["3-pin 2.54 mm"]).resistance_mohm
+
+
+# What a wire is chosen for.
+INSIDE = _default("inside_degc", 45.0, "degc", 5.0)  # a closed fuselage in the sun; value from memory
+STILL_AIR = _default("still_air_factor", 1.0, "", 0.10)  # heat given off; value from memory
+LASTING_A_MM2 = 10.0  # of wire, as harness.wire-load has it; common practice
+PACK_MM2 = 0.5  # at least on a pack without a fuse, as harness.fuse-missing has it; common practice

@@ -33,7 +33,8 @@ def failures(slices: Any, earlier: Any, kept: Kept | None = None) -> Failures | 
     swept = sweep(power, earlier["power.islands"], slices.phases, slices.duties, kept)
     rows = _rows(power, net, plan, swept)
     functions = tuple(dict.fromkeys(name for one in plan.channels for name in one.functions))
-    return Failures(rows[0], tuple(rows[1:]), functions, _watched(power, net))
+    return Failures(rows[0], tuple(rows[1:]), functions, _watched(power, net), swept.most_a,
+                    swept.most_at)  # fmt: skip
 
 
 def _rows(

@@ -178,10 +178,73 @@ class Failures:
     """Every single failure at the worst moments; `functions` are all that the plan knows.
 
     `none` is the row without a failure. `watched` names, for a rail that several packs reach, what
-    shows the loss of one (empty: nothing).
+    shows the loss of one (empty: nothing). `most_a` (2, elements) is the greatest current of each
+    element over all failures that last, so all but short circuits: at the worst moment, and in the
+    busiest minute; `most_at` says in which of (none, *rows).
     """
 
     none: FailureRow
     rows: tuple[FailureRow, ...]
     functions: tuple[str, ...]
     watched: Mapping[str, str]
+    most_a: Floats
+    most_at: NDArray[np.intp]
+
+
+@dataclass(frozen=True, slots=True)
+class WireChoice:
+    """The wire and plug of one lead: what it carries, what is there, and the smallest that does.
+
+    `length_from` is "described", "route" or "usual". `normal_a` is the greatest current without a
+    failure and `worst_a` with any single one that lasts, `lasting_a` what heats it; `normal_at`,
+    `worst_at` and `lasting_at` say when. `warm_degc` is the copper of the wire that is there (None: not
+    known). `awg` and `section_mm2` are the thinnest of both ladders (None: none is thick enough),
+    `binds` what asks for them: "drop", "volts", "warmth", "load" or "size". `mass_g` is what the
+    chosen one of the ladder that is used weighs more than what is there. `plugs` are the classes at
+    both ends, `plug` the smallest class that carries it, empty where none does.
+    """
+
+    lead: str
+    ends: tuple[str, str]
+    length_mm: float
+    length_from: str
+    conductors: int
+    normal_a: float
+    normal_at: str
+    worst_a: float
+    worst_at: str
+    lasting_a: float
+    lasting_at: str
+    warm_degc: float | None
+    there_awg: int | None
+    there_mm2: float | None
+    awg: int | None
+    section_mm2: float | None
+    binds: str
+    mass_g: float | None
+    plugs: tuple[str, str]
+    plug: str
+
+    @property
+    def chosen(self) -> tuple[str, float] | None:
+        """Field and value of the chosen wire, by gauge unless the lead is described by its section."""
+        if self.there_mm2 is not None and self.there_awg is None:
+            return None if self.section_mm2 is None else ("area_mm2", self.section_mm2)
+        return None if self.awg is None else ("awg", self.awg)
+
+
+@dataclass(frozen=True, eq=False)
+class Choices:
+    """The wire of every lead with a current; `silent` are those with power of which none is stated.
+
+    `area_mm2` (wires, 2) is the metal that is there (nan: not known) and that of the chosen wire (inf:
+    none is thick enough). `normal_degc` (wires) is the copper without a failure. `figures` hold
+    `power.wire-warmth@LEAD` (degrees C) and, for what is no servo, `power.feed-drop@DOMAIN` (V).
+    """
+
+    wires: tuple[WireChoice, ...]
+    silent: tuple[str, ...]
+    area_mm2: Floats
+    normal_degc: Floats
+    feeds: Mapping[str, tuple[str, ...]]
+    figures: FigureSet

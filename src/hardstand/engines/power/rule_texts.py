@@ -24,6 +24,18 @@ _JUDGED: tuple[tuple[str, str, str, str], ...] = (
      ("What drops in the lead is lacking as torque at the surface, just when most is asked. Caution; "
       "torque itself is judged with the hinge moments."),
      "I_stall x 2 x length x resistance per metre of the wire, contacts apart; judged with U = 2u"),
+    ("feed-drop", "Little drop on the way to units",
+     ("What drops in the lead of a motor or a unit is power that heats the lead instead. Caution; the "
+      "volts of units are judged by power.low-headroom and power.reset-headroom."),
+     "greatest current, any single failure counted, x 2 x length x resistance per metre; U = 2u"),
+    ("wire-warmth", "Wire that stays cool",
+     ("Copper that stays warmer than its insulation stands softens it, until wires touch. The limit is "
+      "that of the weakest usual insulation (PVC); set your own where all leads are of better. No-go "
+      "where it happens without a failure, caution where a single failure brings it about. Short "
+      "circuits are left out: a fuse is the answer to them. Leads that harness.wire-load tells of are "
+      "not told again."),
+     ("heat of the bundle's wires, I^2 R with warm copper, = 17 W/m2K x surface of the bundle x rise "
+      "over 45 degrees C; I the greatest that lasts 10 s or more; U = 2u")),
     ("contact-load", "Plugs that stand the lasting current",
      ("A plug beyond its class heats, loses its spring and lets go. No-go. Plugs with a rating of "
       "their own are judged by harness.pin-load."),
@@ -59,6 +71,10 @@ _PLAIN: tuple[tuple[str, str, str, str, bool], ...] = (
     ("assumption", "What was taken as usual",
      "Where the description is silent a documented default stands in. Note.",
      "leads without wire or length, packs without resistance, items without reset voltage", True),
+    ("wire-thick", "Metal that can be left out",
+     ("Leads with twice the metal that drop, warmth, load and the volts after them ask for are heavier "
+      "than they need be. Note, with the mass of all of them."),
+     "twice the metal of the smallest standard wire that does, and more than 10 g in all", True),
     ("missing", "What can't be worked out",
      "Without phases there is no mean current and no charge of a flight. Measure.",
      "no rows of [[phase]]; packs without chemistry, cells or capacity", True),

@@ -7,7 +7,7 @@ from typing import Any
 
 from hardstand.engines.harness.model import Netlist
 from hardstand.engines.power.islands import Island
-from hardstand.engines.power.model import Endurance, Moments, PowerNetwork
+from hardstand.engines.power.model import Choices, Endurance, Moments, PowerNetwork
 from hardstand.engines.power.ways import larger_pack, stronger_pack, thicker_wire
 from hardstand.figures import Figure, FigureSet
 from hardstand.findings import Finding, Limit, Outcome, Remedy, Severity, judge
@@ -38,7 +38,7 @@ _SEVERITY: dict[str, Severity] = {
 
 def judged_findings(
     power: PowerNetwork, parted: Sequence[Island], moments: Moments, endurance: Endurance | None,
-    net: Netlist, slices: Any,
+    net: Netlist, chosen: Choices, slices: Any,
 ) -> Iterator[Finding]:  # fmt: skip
     """Every figure that has a limit and is not inside it."""
     sets = [moments.figures] + ([endurance.figures] if endurance is not None else [])
@@ -53,7 +53,7 @@ def judged_findings(
                 remedy = None
                 figure = figures.figure(address)
                 if outcome == "outside":
-                    remedy = _remedy(power, parted, moments, net, slices, subject, figure, limit)
+                    remedy = _remedy(power, parted, moments, net, chosen, slices, subject, figure, limit)
                 yield _finding(power, moments, figures, subject, figure, limit, outcome, remedy)
 
 
@@ -102,13 +102,13 @@ def _decide(figures: FigureSet, figure: Figure) -> str:
 
 
 def _remedy(
-    power: PowerNetwork, parted: Sequence[Island], moments: Moments, net: Netlist, slices: Any, subject: str,
-    figure: Figure, limit: Limit,
+    power: PowerNetwork, parted: Sequence[Island], moments: Moments, net: Netlist, chosen: Choices,
+    slices: Any, subject: str, figure: Figure, limit: Limit,
 ) -> Remedy | None:  # fmt: skip
     on_hand: Sequence[Any] = slices.on_hand
     slug = limit.id.partition(".")[2]
     if slug == "lead-drop":
-        return thicker_wire(power, net, subject, figure, limit)
+        return thicker_wire(power, chosen, subject, figure)
     if slug == "charge-used":
         return larger_pack(power, net, on_hand, slices.on_hand_parts, subject, figure, limit)
     if slug == "rail":

@@ -22,6 +22,7 @@ from hardstand.engines.power.states import asked, cases_of, factors
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
+Index = NDArray[np.intp]
 
 
 @dataclass(frozen=True, eq=False)
@@ -30,6 +31,8 @@ class Sweep:
 
     `failures` are element or joint and kind (both empty for none). `node_v`, `fed` (F, nodes) and
     `pack_a` (F, packs) at the worst moment; `full_v` (F, nodes) in the busiest minute; `settled` (F).
+    `most_a` (2, elements) the greatest current of each element over the failures that last (all but
+    short circuits), at the worst moment and in the busiest minute; `most_at` in which failure.
     """
 
     failures: tuple[tuple[str, str], ...]
@@ -38,6 +41,8 @@ class Sweep:
     full_v: Floats
     pack_a: Floats
     settled: Bools
+    most_a: Floats
+    most_at: Index
 
 
 @dataclass(frozen=True)
@@ -81,6 +86,9 @@ def _laid_over(
     node_v = np.zeros((count, len(power.network.nodes)))
     full_v, fed = node_v.copy(), np.zeros(node_v.shape, bool)
     settled: Bools = np.ones(count, bool)
+    most_a = np.zeros((2, len(power.network.elements)))
+    most_at = np.zeros(most_a.shape, np.intp)
+    number = {each: row for row, each in enumerate(failures)}
     pack_a = np.zeros((count, len(power.packs)))
     column = {one: at for at, one in enumerate(power.packs)}
     for island, one in found:
@@ -90,7 +98,10 @@ def _laid_over(
         fed[:, island.nodes] = one.fed[rows]
         pack_a[:, [column[pack] for pack in island.power.packs]] = one.pack_a[rows]
         settled = np.logical_and(settled, one.settled[rows])
-    return Sweep(failures, node_v, fed, full_v, pack_a, settled)
+        most_a[:, island.elements] = one.most_a
+        whole = np.array([number.get(each, 0) for each in one.failures], np.intp)
+        most_at[:, island.elements] = whole[one.most_at]
+    return Sweep(failures, node_v, fed, full_v, pack_a, settled, most_a, most_at)
 
 
 def _swept(power: PowerNetwork, phases: Sequence[Any], duties: Sequence[Any]) -> Sweep:
@@ -109,5 +120,17 @@ def _swept(power: PowerNetwork, phases: Sequence[Any], duties: Sequence[Any]) ->
     failures = (("", ""), *((one.element, one.kind) for one in single),
                 *((joint, "open") for joint in parted))  # fmt: skip
     packs = [network.element_at[one] for one in power.packs]
+    settled: Bools = np.asarray(solution.settled.reshape(-1, 2).all(axis=1))
     return Sweep(failures, solution.node_v[::2], solution.fed[::2], solution.node_v[1::2],
-                 solution.current_a[::2, packs], np.asarray(solution.settled.reshape(-1, 2).all(axis=1)))
+                 solution.current_a[::2, packs], settled,
+                 *_most(failures, solution.current_a, settled))
+
+
+def _most(
+    failures: tuple[tuple[str, str], ...], current_a: Floats, settled: Bools
+) -> tuple[Floats, Index]:
+    """The greatest currents over failures that last, and where: wire is no answer to a short circuit."""
+    counts = settled & np.array([kind != "short" for _, kind in failures])
+    amperes = np.abs(current_a).reshape(len(failures), 2, -1) * counts[:, None, None]
+    at = amperes.argmax(axis=0)
+    return np.take_along_axis(amperes, at[None], axis=0)[0], at

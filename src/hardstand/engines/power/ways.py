@@ -14,44 +14,34 @@ from hardstand.engines.harness.model import Netlist
 from hardstand.engines.power.defaults import CAPACITY_SHARE, WORST_CHARGE
 from hardstand.engines.power.inside import pack_of
 from hardstand.engines.power.islands import Island
-from hardstand.engines.power.model import Moments, PowerNetwork
+from hardstand.engines.power.model import Choices, Moments, PowerNetwork
 from hardstand.engines.power.network.cases import cases
 from hardstand.engines.power.network.elements import Pack
 from hardstand.engines.power.network.network import Network
 from hardstand.engines.power.network.solve import solve
+from hardstand.engines.power.rules_wire import thicker
 from hardstand.engines.power.states import factors
 from hardstand.figures import Figure
 from hardstand.findings import Limit, Remedy
-from hardstand.standards.wire_resistance import conductor_area_mm2
-
-GAUGES = range(26, 3, -2)  # the even ones are in the shops
 
 
 def thicker_wire(
-    power: PowerNetwork, net: Netlist, end: str, figure: Figure, limit: Limit
+    power: PowerNetwork, chosen: Choices, end: str, figure: Figure
 ) -> Remedy | None:
-    """The next larger gauge for all leads to a servo with which the drop is inside by U."""
+    """The chosen wire for all leads to a servo that are thinner: with it the drop is inside by U."""
     strand = next(one for one in power.strands if one.end == end)
-    leads = [net.leads[one] for one in strand.leads]
-    most = limit.high or 0.0
-    areas = [one.area_mm2 for one in leads]
-    if None in areas or any(one.row.length_mm is None for one in leads):
+    rows = [at for at, one in enumerate(chosen.wires) if one.lead in strand.leads]
+    if len(rows) < len(strand.leads) or not np.isfinite(chosen.area_mm2[rows]).all() or any(
+            chosen.wires[at].length_from == "usual" for at in rows):  # fmt: skip
         return None
-    whole = figure.value + figure.expanded
-    thinnest = min(one for one in areas if one is not None)
-    needed = thinnest * whole / most
-    gauge = next((one for one in GAUGES if conductor_area_mm2(one) > needed), None)
-    if gauge is None:
+    there, enough = chosen.area_mm2[rows].T
+    remedy = thicker([chosen.wires[at] for at, thin in zip(rows, there < enough, strict=True) if thin])
+    if remedy is None:
         return None
-    thin = [one for one in leads if (one.area_mm2 or 0.0) < conductor_area_mm2(gauge)]
-    changes = []
-    for one in thin:
-        changes.append(Change(f"lead.{one.id}.awg", one.row.awg, gauge))
-        if one.row.area_mm2 is not None:
-            changes.append(Change(f"lead.{one.id}.area_mm2", one.row.area_mm2, None))
-    drop = figure.value * thinnest / conductor_area_mm2(gauge)
-    return Remedy(f"wire of gauge {gauge} for {', '.join(one.id for one in thin)}", tuple(changes),
-                  (f"at most {drop:.2f} V is then lost at stall",))  # fmt: skip
+    long = np.array([chosen.wires[at].length_mm for at in rows])
+    left = (long / np.maximum(there, enough)).sum() / (long / there).sum()
+    return replace(remedy, effects=(f"at most {figure.value * left:.2f} V is then lost at stall",
+                                      *remedy.effects))  # fmt: skip
 
 
 def _fitting(
