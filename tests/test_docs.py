@@ -81,6 +81,7 @@ CASES = [
     ("options", ["options", "DIR"]),
     ("comparison", ["compare", "aft", "--in", "DIR"]),
     ("placement", ["place", "DIR", "--work", "1"]),
+    ("channels", ["channels", "WIRED"]),
     ("drawn", ["draw", "DIR", "--screen", "phone"]),
     ("template", ["template", "front", "DIR", "--out", "NEW", "--format", "svg"]),
     ("harness", ["harness", "WIRED", "--out", "NEW", "--labels"]),

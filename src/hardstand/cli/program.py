@@ -8,6 +8,7 @@ import hardstand
 from hardstand.cli.alternatives import list_options
 from hardstand.cli.back import history, redo, undo
 from hardstand.cli.begin import demo, new
+from hardstand.cli.channels import channels
 from hardstand.cli.check import check
 from hardstand.cli.compare import compare
 from hardstand.cli.completion import completion
@@ -41,7 +42,7 @@ def program() -> None:
     """
 
 
-for command in (demo, new, serve, check, show, compare, place, draw, template, harness, trace, explain, measure,
-                weigh, import_mesh, apply, set_value, rename, undo, redo, fmt, parts, list_options, history,
-                schema, completion):
+for command in (demo, new, serve, check, show, compare, place, channels, draw, template, harness, trace,
+                explain, measure, weigh, import_mesh, apply, set_value, rename, undo, redo, fmt, parts,
+                list_options, history, schema, completion):
     program.add_command(command)

@@ -56,7 +56,7 @@ def _lost(problem: Problem, plan: tuple[Spot | None, ...], f: int, g: int) -> bo
 def test_what_contradicts_does_and_not_one_is_too_many() -> None:
     """Every set that is named cannot be met, and can once any one of it is given up."""
     seen = 0
-    for seed in range(80):
+    for seed in range(45):
         problem = random_problem(seed)
         every = [(f, g) for f in range(len(problem.failures)) for g in range(len(problem.groups))]
         for apart in ((), tuple(every)):
@@ -69,7 +69,7 @@ def test_what_contradicts_does_and_not_one_is_too_many() -> None:
             assert not possible(problem, asked), (seed, asked)
             for one in asked:
                 assert possible(problem, asked - {one}), (seed, asked, one)
-    assert seen > 20
+    assert seen > 12
 
 
 def test_there_is_a_contradiction_just_where_there_is_no_plan() -> None:

@@ -10,6 +10,7 @@ ones, leads are straight; a plan found here still has to pass the checks that ev
 """
 
 from hardstand.engines.harness.planning.editing import changes, ends_of
+from hardstand.engines.harness.planning.lessons import lighter
 from hardstand.engines.harness.planning.solve import Answer, solve
 from hardstand.engines.harness.planning.telling import Left, gains, left, losses, why_none
 from hardstand.engines.harness.planning.translation import Translation, translate
@@ -22,6 +23,7 @@ __all__ = [
     "ends_of",
     "gains",
     "left",
+    "lighter",
     "losses",
     "solve",
     "translate",

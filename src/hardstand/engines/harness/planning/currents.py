@@ -36,6 +36,21 @@ def capacities(
     return tuple(made.values())
 
 
+def wires_ma(bare: Netlist, found: Outputs) -> dict[int, int]:
+    """By place what the thinnest wire on the way from a pack carries for long, mA, where known."""
+    ways = feeds(bare, power_ways(bare))
+    below = _below(ways)
+    least: dict[int, int] = {}
+    for one in ways:
+        areas = [area for lead in one.leads if (area := bare.leads[lead].area_mm2) is not None]
+        if areas:
+            for c, place in enumerate(found.places):
+                if place.domain in below[one.target]:
+                    ma = int(1000.0 * WIRE_A_MM2 * min(areas))
+                    least[c] = min(least.get(c, ma), ma)
+    return least
+
+
 Carrier = tuple[str, str, str, int, float, list[str]]
 
 

@@ -7,6 +7,7 @@ from collections.abc import Collection, Mapping, Sequence
 from hardstand.description.network import Channel
 from hardstand.engines.harness.feeding import feeds, power_ways
 from hardstand.engines.harness.model import HarnessPort, Netlist
+from hardstand.engines.harness.planning.currents import wires_ma
 from hardstand.engines.harness.planning.outputs import Outputs, shape, stabilised, straight_mm
 from hardstand.engines.harness.planning.plugged import Plugged
 from hardstand.engines.harness.planning.problem import Bar, Plug
@@ -26,6 +27,7 @@ class Fitting:
     ) -> None:
         self.found, self.alive, self.limits = found, alive, limits
         self.volts = voltages(bare, feeds(bare, power_ways(bare)))
+        self.wires_ma = wires_ma(bare, found)
         kinds = {box.id: box.kind for box in bare.boxes.values()}
         steadied = stabilised(signal_ways(bare), kinds)
         self.steadied = {c for c, one in enumerate(found.places) if one.item in steadied}
@@ -49,6 +51,7 @@ class Fitting:
     ) -> dict[int, Bar]:
         steady = any(STEADIED & set(row.function) for row in channels) and now in self.steadied
         wrong = {c for c in fits if not self._volts_fit(c, one.far)}
+        thin = {c for c in fits if c != now and one.stuck_ma > self.wires_ma.get(c, one.stuck_ma)}
         share = (self.limits["harness.pin-load"].high or 100.0) / 100.0
         found: dict[int, Bar] = {}
         for c in fits:
@@ -57,6 +60,8 @@ class Fitting:
                 found[c] = "current"
             elif steady and c not in self.steadied:
                 found[c] = "gyro"
+            elif c in thin and len(thin) < len(fits):
+                found[c] = "stuck"
             elif c in wrong and len(wrong) < len(fits):
                 found[c] = "voltage"
         return found

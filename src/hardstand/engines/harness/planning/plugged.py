@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 
-from hardstand.engines.harness.demand import Demand, Sum
+from hardstand.engines.harness.demand import Demand, Sum, demand
+from hardstand.engines.harness.feeding import feeds, power_ways
 from hardstand.engines.harness.model import HarnessPort, Netlist
 from hardstand.engines.harness.signals import leads_between, signal_mates
 
@@ -16,8 +17,9 @@ UNITS = ("receiver", "distribution")  # the kinds of items whose outputs any cha
 class Plugged:
     """A lead at an output with all that branches from it there, and what it is for.
 
-    `id` is its first lead; `far` the ports that obey it. `ma` is its lasting current with the expanded
-    uncertainty on top, `length_mm` of the first lead where known, `to_mm` where that ends.
+    `id` is its first lead; `far` the ports that obey it. `ma` is its lasting current, `stuck_ma` its
+    highest, both with the expanded uncertainty on top; `length_mm` that of the first lead where known,
+    `to_mm` where it ends.
     """
 
     id: str
@@ -25,6 +27,7 @@ class Plugged:
     end: str
     far: tuple[HarnessPort, ...]
     ma: int
+    stuck_ma: int
     length_mm: float | None
     to_mm: tuple[float, float, float] | None
 
@@ -40,22 +43,24 @@ def is_output(net: Netlist, port: HarnessPort) -> bool:
             and port.signal == "gives" and port.form == "pulse")  # fmt: skip
 
 
-def plugged(net: Netlist, lasting: Demand, split: Collection[str] = ()) -> tuple[Plugged, ...]:
+def plugged(net: Netlist, split: Collection[str] = ()) -> tuple[Plugged, ...]:
     """Everything that may move, in the order of the ports. What `split` names is taken lead by lead.
 
     A lead whose far end is another unit's or gives power stays out: it is part of what feeds and
     commands the outputs, not of what hangs on them.
     """
     found: list[Plugged] = []
+    ways = feeds(net, power_ways(net))
+    both = demand(net, ways, "moving"), demand(net, ways, "stall")
     for port in net.ports.values():
         if not is_output(net, port):
             continue
         for leads in _bunches(net, port.end):
-            one = _one(net, lasting, port.end, leads)
+            one = _one(net, both, port.end, leads)
             if one is None:
                 continue
             if len(leads) > 1 and {*leads, *one.items} & set(split):
-                parts = [_one(net, lasting, port.end, (lead,)) for lead in leads]
+                parts = [_one(net, both, port.end, (lead,)) for lead in leads]
                 found += [part for part in parts if part is not None]
             else:
                 found.append(one)
@@ -73,7 +78,7 @@ def _bunches(net: Netlist, end: str) -> list[tuple[str, ...]]:
 
 
 def _one(
-    net: Netlist, lasting: Demand, end: str, leads: tuple[str, ...]
+    net: Netlist, both: tuple[Demand, Demand], end: str, leads: tuple[str, ...]
 ) -> Plugged | None:
     far = tuple(port for port in signal_mates(net, end)
                 if leads_between(net, end, port.end)[:1] in [(one,) for one in leads])  # fmt: skip
@@ -82,12 +87,17 @@ def _one(
     feeds = any(net.ports[one].power == "gives" for one in ends)
     if not far or units or feeds:
         return None
-    fed = [lasting.leads[lead] for lead in leads if lead in lasting.leads]
-    own = [lasting.domains[one.domain] for one in far
-           if one.domain is not None and one.power == "takes"]  # fmt: skip
     first = net.leads[leads[0]]
-    return Plugged(leads[0], leads, end, far, milliamperes(fed or own, lasting), first.length_mm,
-                   net.ports[ends[0]].at_mm)  # fmt: skip
+    ma, stuck_ma = (_drawn(of, leads, far) for of in both)
+    return Plugged(leads[0], leads, end, far, ma, stuck_ma, first.length_mm, net.ports[ends[0]].at_mm)
+
+
+def _drawn(of: Demand, leads: tuple[str, ...], far: tuple[HarnessPort, ...]) -> int:
+    """What its leads carry; where nothing feeds them now, what its ports would draw."""
+    fed = [of.leads[lead] for lead in leads if lead in of.leads]
+    own = [of.domains[one.domain] for one in far
+           if one.domain is not None and one.power == "takes"]  # fmt: skip
+    return milliamperes(fed or own, of)
 
 
 def _other_end(net: Netlist, lead: str, end: str) -> str:

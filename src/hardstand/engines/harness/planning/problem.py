@@ -16,7 +16,7 @@ ANEW: tuple[Level, ...] = ("failures", "length", "spread", "changes")
 WHOLE_AXIS, PAIR, FUNCTION = 100, 10, 1  # points for a single failure that takes it
 PARTS = 60  # a current is shared by 1 to 6 packs without a remainder
 Spot = tuple[int, int]  # a place, and the number of an output in it
-Bar = Literal["current", "gyro", "voltage"]
+Bar = Literal["current", "gyro", "stuck", "voltage"]
 
 
 @dataclass(frozen=True, slots=True)

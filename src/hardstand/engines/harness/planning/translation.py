@@ -8,13 +8,11 @@ from types import SimpleNamespace
 from typing import Any
 
 from hardstand.description.network import Channel
-from hardstand.engines.harness.demand import demand
-from hardstand.engines.harness.feeding import feeds, power_ways
 from hardstand.engines.harness.model import Netlist
 from hardstand.engines.harness.netlist import circuit
 from hardstand.engines.harness.planning.currents import balances, capacities
 from hardstand.engines.harness.planning.fitting import Fitting
-from hardstand.engines.harness.planning.grouping import commanded, groups
+from hardstand.engines.harness.planning.grouping import commanded, groups, guessed, stops
 from hardstand.engines.harness.planning.outputs import Outputs, outputs
 from hardstand.engines.harness.planning.plugged import Plugged, plugged
 from hardstand.engines.harness.planning.problem import Failure, Problem
@@ -26,7 +24,8 @@ from hardstand.findings import Limit
 class Translation:
     """A problem with what its numbers stand for: plugs, outputs, plugs of each channel.
 
-    `dead` are the units whose outputs have no power or no command as it is: nothing is put there.
+    `dead` are the units whose outputs have no power or no command as it is: nothing is put there;
+    `guessed` says which of an item's plugs a channel was taken to command.
     """
 
     net: Netlist
@@ -35,6 +34,7 @@ class Translation:
     channels: tuple[Channel, ...]
     has: Mapping[str, tuple[int, ...]]
     dead: tuple[str, ...]
+    guessed: tuple[str, ...] = ()
 
 
 def translate(
@@ -46,10 +46,9 @@ def translate(
     Assumed: any output of a receiver or distribution unit can be set to any channel that reaches its
     unit; what a gyro steadies now is to be steadied. Packs, buses and controllers' outputs stay.
     """
-    lasting = demand(net, feeds(net, power_ways(net)), "moving")
     channels = tuple(asbuilt.channels)
     drives = {item for one in channels if one.id in split for item in one.drives}
-    plugs = plugged(net, lasting, {*split, *drives})
+    plugs = plugged(net, {*split, *drives})
     moved = {lead for one in plugs for lead in one.leads}
     bare = circuit(SimpleNamespace(
         items=asbuilt.items, joints=asbuilt.joints, loads=asbuilt.loads,
@@ -60,11 +59,12 @@ def translate(
     about = Fitting(bare, found, alive, limits)
     rows = tuple(about.plug(one, _named(channels, has, p), keep) for p, one in enumerate(plugs))
     problem = Problem(
-        found.places, rows, groups(channels, has), failures,
+        found.places, rows, (*groups(channels, has), *stops(channels, has)), failures,
         capacities(bare, found, sum(one.ma for one in rows), limits), balances(bare, found),
     )  # fmt: skip
     dead = {place.item for c, place in enumerate(found.places) if c not in alive}
-    return Translation(net, problem, plugs, channels, has, tuple(sorted(dead)))
+    return Translation(net, problem, plugs, channels, has, tuple(sorted(dead)),
+                       tuple(guessed(channels, has, plugs)))  # fmt: skip
 
 
 def _named(

@@ -40,10 +40,11 @@ def _barred(made: Translation, keys: Sequence[Key]) -> list[str]:
     said = {
         "gyro": "{0} stays behind the gyro, which does not reach {1}",
         "current": "{0} draws {2:.2f} A, and the outputs of {1} carry less",
+        "stuck": "{0} draws {3:.2f} A when it is stuck, more than the wires that feed {1} carry",
         "voltage": "{0} does not stand the voltage of {1}",
     }
     return [said[why].format(names(made, [p])[0], listed(dict.fromkeys(items)),
-                             problem.plugs[p].ma / 1000.0)
+                             problem.plugs[p].ma / 1000.0, made.plugs[p].stuck_ma / 1000.0)
             for (p, why), items in found.items()]  # fmt: skip
 
 
