@@ -3,6 +3,7 @@ from __future__ import annotations
 import copy
 import tomllib
 from typing import Any
+from unittest.mock import patch
 
 import numpy as np
 import pytest
@@ -261,6 +262,19 @@ def test_tables_in_braces_gain_and_lose_pairs(old: Any, new: Any, expected: str)
     assert done == f"[aeroplane]\nbox = {expected} # note\n"
 
 
+def test_lines_that_look_like_headers_deceive_nobody() -> None:
+    """Where a text over several lines or an array holds such lines, the row is found all the same."""
+    text = (
+        "[[item]]\nid = 'a'\nnote = \"\"\"\n[[item]]\nid = 'b'\n\"\"\"\nat = [\n[1]\n,\n[2]\n]\n"
+        "mass_g = 1\n[[item]]\nid = 'c'\nmass_g = 2\n"
+    )
+    for row_id, old in (("a", 1), ("c", 2)):
+        new = apply_to_text(text, [Change(f"item.{row_id}.mass_g", old, 7)])
+        rows = {row["id"]: row for row in tomllib.loads(new)["item"]}
+        assert rows[row_id]["mass_g"] == 7
+        assert lines_changed(text, new) == ([f"mass_g = {old}"], ["mass_g = 7"])
+
+
 def test_a_missing_table_is_begun_at_the_end() -> None:
     """The first value of a table that stands once brings the table with it."""
     new = apply_to_text("format = 1\n", [Change("cg_mark.name", None, "the root")])
@@ -367,6 +381,8 @@ def test_any_change_of_any_layout(layout: Layout, data: st.DataObject, newline: 
         assert all(line in found for line in kept)
     again = apply_to_text(new, [Change(f"{kind}.{row_id}.{field}", value, old)])
     assert same_value(tomllib.loads(again), tomllib.loads(text))
+    with patch("hardstand.description.write.row_span", return_value=None):
+        assert apply_to_text(text, [Change(f"{kind}.{row_id}.{field}", old, value)]) == new
 
 
 @given(layouts(), st.sampled_from(["item", "tray", "wire"]), st.sampled_from(["\n", "\r\n"]))

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from pathlib import Path
 from threading import Thread
+from typing import Any
 
 import pytest
 
+from hardstand.asbuilt import AsBuilt
+from hardstand.assessment import Assessment, Memory, assess
 from hardstand.changes import Change
 from hardstand.description.problems import UnreadableError
 from hardstand.description.storage import Folder
 from hardstand.workbench.bench import Bench, Unread
+from hardstand.workbench.turns import SupersededError
 from tests.small_aeroplane import TEXT, laid_out
 
 
@@ -27,6 +31,48 @@ def test_a_trial_leaves_everything_as_it_is(tmp_path: Path) -> None:
     assert tried.workspace.value_at("item.rx.at_mm") == [300.0, 0]
     assert bench.now is before
     assert (tmp_path / "heron" / "aeroplane.toml").read_text(encoding="utf-8") == TEXT
+
+
+def test_a_trial_gives_way_to_a_change(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A drag is let go while its last place is still being worked out: the change is not kept waiting."""
+    bench = Bench(Folder(laid_out(tmp_path / "heron")))
+    writers: list[Thread] = []
+
+    def halfway(asbuilt: AsBuilt, stages: Any, memory: Memory, progress: Any) -> Assessment:
+        """Let a change come when a trial's second node is about to run."""
+        seen: list[str] = []
+
+        def told(node: str) -> None:
+            seen.append(node)
+            if len(seen) == 2 and not writers:
+                writers.append(Thread(target=bench.change, args=([move(320.0)], "let go")))
+                writers[0].start()
+                while not bench._turns._waiting:
+                    pass
+            progress(node)
+
+        return assess(asbuilt, stages, memory, told if progress else None)
+
+    monkeypatch.setattr("hardstand.workbench.bench.assess", halfway)
+    with pytest.raises(SupersededError):
+        bench.tried([move(300.0)])
+    writers[0].join(60.0)
+    assert bench.held().workspace.value_at("item.rx.at_mm") == [320.0, 0]
+
+
+def test_what_was_tried_last_is_not_read_again(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A drag ends where it was tried: what was read then is written and shown, and right."""
+    folder = laid_out(tmp_path / "heron")
+    bench = Bench(Folder(folder))
+    bench.tried([move(300.0)])
+
+    def never(*_: object) -> None:
+        raise AssertionError("read again")
+
+    monkeypatch.setattr("hardstand.workbench.bench.opened", never)
+    bench.change([move(300.0)], "moved")
+    monkeypatch.undo()
+    assert bench.held().form == Bench(Folder(folder)).held().form
 
 
 def test_what_was_tried_is_what_is_shown(tmp_path: Path) -> None:

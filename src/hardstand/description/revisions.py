@@ -27,6 +27,9 @@ class NothingToUndoError(LookupError):
     """There is no earlier (or, for redo, no later) text, or the history of it is lost."""
 
 
+Tried = tuple[Mapping[str, str], Mapping[str, str]]  # texts, and those that changes alter in them
+
+
 @dataclass(frozen=True, slots=True)
 class Edited:
     """What an edit left: all texts, and the revision, which is None where history can't be kept.
@@ -39,16 +42,20 @@ class Edited:
     trouble: str = ""
 
 
-def edit(folder: Folder, changes: Iterable[AnyChange], why: str, who: str = "") -> Edited:
+def edit(
+    folder: Folder, changes: Iterable[AnyChange], why: str, who: str = "", tried: Tried | None = None
+) -> Edited:
     """Make changes in a folder's files: read, apply, write, record, with no one else writing.
 
-    An outside edit that was not seen yet is recorded first. Raises what `apply_to_texts` and
-    `Folder.write` raise, with nothing written.
+    An outside edit that was not seen yet is recorded first. `tried` is what the same changes made of
+    texts; where those stand on the disk still, it is what is written. Raises what `apply_to_texts`
+    and `Folder.write` raise, with nothing written.
     """
     with folder.locked():
         before = folder.texts()
         _record(folder, before, OUTSIDE, who)
-        new = apply_to_texts(before, changes)
+        known = tried is not None and tried[0] == before
+        new = tried[1] if tried is not None and known else apply_to_texts(before, changes)
         folder.write(new)
         return _record(folder, {**before, **new}, why, who)
 

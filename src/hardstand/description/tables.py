@@ -63,6 +63,24 @@ def _by_tables(text: str) -> dict[str, Any] | None:
     return found
 
 
+def row_span(text: str, kind: str, number: int) -> tuple[int, int] | None:
+    r"""Where a row of an array of tables stands with its header; None where it has none of its own.
+
+    Found by lines that look like headers. In a text over several lines such a line may be no header:
+    whoever edits by this has to parse what came of it.
+
+    >>> row_span("[[item]]\nid = 'rx'\n[[item]]\nid = 'hub'", "item", 1)
+    (19, 38)
+    """
+    own = f"[[{kind}]]"
+    starts = [header.start() for header in _HEADER.finditer(text)]
+    rows = [at for at, start in enumerate(starts) if text.startswith(own, start)]
+    if number >= len(rows):
+        return None
+    at = rows[number]
+    return starts[at], starts[at + 1] if at + 1 < len(starts) else len(text)
+
+
 @lru_cache(maxsize=_KEPT)
 def _image(part: str) -> bytes | None:
     """One part parsed by itself, as bytes of which each reader makes its own; None with a fault."""

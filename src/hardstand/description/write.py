@@ -7,7 +7,9 @@ change in it, or nothing is written at all.
 
 from __future__ import annotations
 
+import contextlib
 import copy
+import marshal
 import math
 import tomllib
 from collections.abc import Iterable, Mapping
@@ -19,6 +21,7 @@ from hardstand.description.rendering import NotWritableError, plain
 from hardstand.description.rows import add_table, cut_table
 from hardstand.description.scan import Path
 from hardstand.description.splices import Splice, Values, spliced
+from hardstand.description.tables import IMAGE, load, row_span
 from hardstand.standards.units import UnitError, from_text, split_suffix
 
 __all__ = ["NotWritableError", "StaleChange", "apply_to_text", "apply_to_texts"]
@@ -98,6 +101,10 @@ def _home(data: Mapping[str, Any], change: AnyChange) -> str:
 
 
 def _apply_one(text: str, data: dict[str, Any], change: AnyChange) -> tuple[str, dict[str, Any]]:
+    row = _row_of(text, data, change)
+    if row is not None:
+        with contextlib.suppress(NotWritableError):  # then the whole text may show a way
+            return _changed_row(text, data, change, row)
     values = Values(text)
     intended = dict(data)
     match change:
@@ -110,13 +117,52 @@ def _apply_one(text: str, data: dict[str, Any], change: AnyChange) -> tuple[str,
             edit = partial(_remove_row, values, intended, change)
     if kind in data:  # what was parsed is shared and stays as it is
         intended[kind] = copy.deepcopy(data[kind])
-    splices = edit()
+    return _written(text, edit(), intended, change), intended
+
+
+def _written(text: str, splices: Iterable[Splice], intended: dict[str, Any], change: AnyChange) -> str:
+    """The text with the splices made, if it then holds just what was intended."""
     newline = "\r\n" if "\r\n" in text else "\n"
     new = spliced(text, ((start, end, one.replace("\n", newline)) for start, end, one in splices))
-    if not same_value(_parsed(new), intended):
+    if not _same_data(_parsed(new), intended):
         raise NotWritableError(f"{_title(change)} can't be written without touching something "
                                "else; edit the file by hand")
-    return new, intended
+    return new
+
+
+def _row_of(text: str, data: Mapping[str, Any], change: AnyChange) -> tuple[int, int, int] | None:
+    """The number of the row that a change alters, and where it stands; None for any other change."""
+    if not isinstance(change, Change):
+        return None
+    address = parse_address(change.address)
+    numbers = _row_numbers(data, address.kind, address.id)
+    span = row_span(text, address.kind, numbers[0]) if len(numbers) == 1 else None
+    return None if span is None else (numbers[0], *span)
+
+
+def _changed_row(
+    text: str, data: dict[str, Any], change: AnyChange, row: tuple[int, int, int]
+) -> tuple[str, dict[str, Any]]:
+    """A change made looking at one row alone: in a large file most of the time goes to the others."""
+    number, start, stop = row
+    assert isinstance(change, Change)  # `_row_of` knows rows of no other
+    kind = parse_address(change.address).kind
+    mine = {kind: [copy.deepcopy(data[kind][number])]}
+    splices = _change(Values(text[start:stop]), mine, change)
+    rows = [*data[kind][:number], mine[kind][0], *data[kind][number + 1:]]
+    intended = {**data, kind: rows}
+    moved = [(start + one, start + other, new) for one, other, new in splices]
+    return _written(text, moved, intended, change), intended
+
+
+def _same_data(found: dict[str, Any], intended: dict[str, Any]) -> bool:
+    """`same_value`, quick where both are alike to the bit."""
+    try:
+        if marshal.dumps(found, IMAGE) == marshal.dumps(intended, IMAGE):
+            return True
+    except ValueError:  # a date
+        pass
+    return same_value(found, intended)
 
 
 def _change(values: Values, data: dict[str, Any], change: Change) -> list[Splice]:
@@ -209,7 +255,7 @@ def _holds(found: Any, old: Any, field: str) -> bool:
 def _parsed(text: str) -> dict[str, Any]:
     """The data of a text, parsed once for an edit and for the one that follows it: read only."""
     try:
-        return tomllib.loads(text)
+        return load(text)
     except (tomllib.TOMLDecodeError, RecursionError) as error:
         raise NotWritableError(f"the file can't be read, so it is not written: {error}") from None
 

@@ -6,9 +6,8 @@ changes under a page that is being made.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from threading import RLock
 from typing import Any
 
 from hardstand.asbuilt import AsBuilt
@@ -25,6 +24,7 @@ from hardstand.workbench.long import LongWork
 from hardstand.workbench.long.tasks import compare_options, seek_layouts
 from hardstand.workbench.outcome import Outcome, done
 from hardstand.workbench.since import ChangedSinceError, Difference, differences
+from hardstand.workbench.turns import Turns
 from hardstand.workspace import Workspace, opened
 
 
@@ -51,6 +51,17 @@ class Unread:
     revision: str = ""
 
 
+@dataclass(frozen=True)
+class _Trial:
+    """What changes make of a state: as they are written, the texts that they alter, the whole read."""
+
+    of: Held
+    asked: Sequence[AnyChange]
+    changes: Sequence[AnyChange]
+    texts: Mapping[str, str]
+    workspace: Workspace
+
+
 class Bench:
     """One aeroplane's folder, kept read and assessed. `options` are laid over it.
 
@@ -59,9 +70,10 @@ class Bench:
 
     def __init__(self, folder: Folder, options: Sequence[str] = ()) -> None:
         self.folder, self.options = folder, tuple(options)
-        self._lock = RLock()
+        self._turns = Turns()
         self._memory = Memory()
         self._now: Held | Unread | None = None
+        self._last: _Trial | None = None
         self.seeking, self.comparing = LongWork(seek_layouts), LongWork(compare_options)
         self.refresh()
 
@@ -78,7 +90,7 @@ class Bench:
 
     def refresh(self) -> bool:
         """Look at the disk; an edit from outside is read, recorded and assessed. True where there was one."""
-        with self._lock:
+        with self._turns.lock:
             try:
                 digest, texts = self._texts()
             except UnreadableError as error:  # a file that is no text at all
@@ -99,15 +111,15 @@ class Bench:
         UnreadableError where the folder can't be read now. What has been read to try them is what is
         shown after them, so that nothing is read twice.
         """
-        with self._lock:
+        with self._turns.ahead():
             self.refresh()
             held = self.held()
             if since is not None and (found := self.changed_since(since, held)):
                 raise ChangedSinceError(found)
-            tried = self._with(held, changes)
-            edited = edit(self.folder, routed(changes, held.workspace.base, self.options), why)
-            same = edited.texts == tried.texts
-            self._now = after = self._seen(edited.texts, edited, tried if same else None)
+            trial = self._with(held, changes)
+            edited = edit(self.folder, trial.changes, why, tried=(held.workspace.texts, trial.texts))
+            same = edited.texts == trial.workspace.texts
+            self._now = after = self._seen(edited.texts, edited, trial.workspace if same else None)
             return done(held.form, getattr(after, "form", None), edited, why)
 
     @staticmethod
@@ -119,7 +131,7 @@ class Bench:
 
     def step(self, back: bool) -> Outcome:
         """Undo (`back`) or redo; raises NothingToUndoError."""
-        with self._lock:
+        with self._turns.lock:
             self.refresh()
             before = getattr(self.now, "form", None)
             edited = (undo if back else redo)(self.folder)
@@ -131,7 +143,7 @@ class Bench:
 
         Raises UnreadableError with nothing written.
         """
-        with self._lock:
+        with self._turns.lock:
             self.refresh()
             before = getattr(self.now, "form", None)
             texts = {**self.now_texts(), name: text}
@@ -143,16 +155,26 @@ class Bench:
             return done(before, getattr(after, "form", None), edited, why)
 
     def tried(self, changes: Sequence[AnyChange]) -> Held:
-        """What the aeroplane would be with changes; nothing is written. Raises as `change` does."""
-        held = self.held()
-        workspace = self._with(held, changes)
-        with self._lock:
-            return self._assessed(workspace, held.revision)
+        """What the aeroplane would be with changes; nothing is written.
 
-    def _with(self, held: Held, changes: Sequence[AnyChange]) -> Workspace:
+        Raises as `change` does, and SupersededError where a change came that is to be written.
+        """
+        held = self.held()
+        trial = self._with(held, changes)
+        with self._turns.lock:
+            return self._assessed(trial.workspace, held.revision, progress=self._turns.give_way)
+
+    def _with(self, held: Held, changes: Sequence[AnyChange]) -> _Trial:
+        """What changes make of a state. What was tried last is not read again: a drag ends where it was."""
+        last = self._last
+        if last is not None and last.of is held and last.asked == [*changes]:
+            return last
         texts = held.workspace.texts
-        new = apply_to_texts(texts, routed(changes, held.workspace.base, self.options))
-        return opened(self.folder, {**texts, **new}, self.options)
+        made = routed(changes, held.workspace.base, self.options)
+        new = apply_to_texts(texts, made)
+        workspace = opened(self.folder, {**texts, **new}, self.options)
+        self._last = found = _Trial(held, [*changes], made, new, workspace)
+        return found
 
     def held(self) -> Held:
         """What is shown now, where it can be read; raises UnreadableError where not."""
@@ -179,9 +201,11 @@ class Bench:
         except UnreadableError as error:
             return Unread(texts, error.problems, digest_of(texts), revision)
 
-    def _assessed(self, workspace: Workspace, revision: str, when: str = "") -> Held:
-
+    def _assessed(
+        self, workspace: Workspace, revision: str, when: str = "",
+        progress: Callable[[str], None] | None = None,
+    ) -> Held:  # fmt: skip
         asbuilt = workspace.as_built()
-        assessment = assess(asbuilt, stages(), self._memory)
+        assessment = assess(asbuilt, stages(), self._memory, progress)
         form = assessment_form(assessment, workspace.options)
         return Held(workspace, asbuilt, assessment, form, digest_of(workspace.texts), revision, when)

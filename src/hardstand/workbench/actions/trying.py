@@ -15,6 +15,7 @@ from hardstand.views.words import sentence
 from hardstand.workbench.actions.changing import change_in
 from hardstand.workbench.bench import Bench, Held
 from hardstand.workbench.preferences import preferences_of
+from hardstand.workbench.turns import SupersededError
 
 _MOST = 6
 
@@ -24,6 +25,8 @@ def tried(bench: Bench, values: Mapping[str, str], cookies: Mapping[str, str]) -
     change = change_in(values)
     try:
         held = bench.tried([change])
+    except SupersededError:
+        return {"superseded": True}, 200
     except StaleChange as error:
         return {"trouble": sentence(str(error))}, 409
     except (UnreadableError, NotWritableError) as error:

@@ -20,6 +20,7 @@ async function ask(values) {
 }
 
 function show(form) {
+  if (form.superseded) return; // it was let go meanwhile: the verdict follows
   const tally = document.getElementById("tally");
   const cg = document.getElementById("cg");
   if (form.trouble) {
