@@ -9,18 +9,19 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hardstand.engines.harness.model import Netlist, Supply
+from hardstand.engines.power.choice.case import Case, spread_of
 from hardstand.engines.power.choice.choose import Warming, chosen, warm_degc
 from hardstand.engines.power.choice.currents import LEAST_A, LeadCurrents, lead_currents
 from hardstand.engines.power.choice.downstream import downstream
 from hardstand.engines.power.choice.figured import figures_of, unit_feeds
 from hardstand.engines.power.choice.laid import Laid
-from hardstand.engines.power.choice.needs import Case, needs, spread_of
+from hardstand.engines.power.choice.needs import needs
 from hardstand.engines.power.choice.plugs import smallest_class
 from hardstand.engines.power.choice.sizes import AWG, MM2
+from hardstand.engines.power.choice.there import mass_g, plugs_of
 from hardstand.engines.power.choice.tied import conductors_of, others
 from hardstand.engines.power.defaults import INSIDE, STILL_AIR
 from hardstand.engines.power.model import Choices, Failures, Moments, PowerNetwork, WireChoice
-from hardstand.standards.wire_insulation import wire_g_per_m
 
 Floats = NDArray[np.float64]
 
@@ -91,8 +92,8 @@ def _chosen(case: Case, way: Laid, slopes: Floats, silent: tuple[str, ...]) -> C
             own.awg, own.area_mm2,
             int(AWG.sizes[gauge]) if gauge < len(AWG.sizes) else None,
             MM2.sizes[section] if section < len(MM2.sizes) else None,
-            (by_why if by_mm2 else why)[row], _mass_g(case, lead, row, metal[row]),
-            _plugs(case.net, lead),
+            (by_why if by_mm2 else why)[row], mass_g(case, lead, row, metal[row]),
+            plugs_of(case.net, lead),
             smallest_class(float(plug_a[row]), conductors_of(case.net, lead)),
         ))  # fmt: skip
     feeds = unit_feeds(case)
@@ -100,23 +101,3 @@ def _chosen(case: Case, way: Laid, slopes: Floats, silent: tuple[str, ...]) -> C
     return Choices(tuple(wires), silent, metal, warm_degc(calm, case.area_mm2),
                    {domain: one.leads for domain, one in feeds.items()},
                    figures_of(case, these, feeds, slopes))  # fmt: skip
-
-
-def _mass_g(case: Case, lead: str, row: int, metal: Floats) -> float | None:
-    """What the chosen wire weighs more than that which is there, g; a branch from where it parts."""
-    if not np.isfinite(metal).all():
-        return None
-    one = case.net.leads[lead].row
-    long_mm = case.length_mm[row] - (one.branch_after_mm if one.branch_of is not None else 0.0)
-    per_m = wire_g_per_m(float(metal[1])) - wire_g_per_m(float(metal[0]))
-    same = abs(metal[1] / metal[0] - 1.0) < 1e-9
-    return 0.0 if same else float(per_m * conductors_of(case.net, lead) * 1e-3 * max(long_mm, 0.0))
-
-
-def _plugs(net: Netlist, lead: str) -> tuple[str, str]:
-    """The classes of plug at both ends: the lead's own, else the port's."""
-    row = net.leads[lead].row
-    own = (row.from_connector or row.connector, row.to_connector or row.connector)
-    first, second = (name or net.ports[end].connector
-                     for name, end in zip(own, net.leads[lead].ends, strict=True))  # fmt: skip
-    return first, second

@@ -8,8 +8,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hardstand.engines.harness.model import Feed
+from hardstand.engines.power.choice.case import Case
 from hardstand.engines.power.choice.choose import Warming, warm_degc
-from hardstand.engines.power.choice.needs import Case
 from hardstand.engines.power.defaults import COPPER, INSIDE, STILL_AIR
 from hardstand.figures import FigureSet
 from hardstand.standards.wire_resistance import RESISTIVITY
