@@ -177,3 +177,17 @@ def test_a_moved_item_leaves_power_as_it_is() -> None:
                  "power.network", "power.islands", "power.moments", "power.endurance",
                  "power.failures", "power.choice", "power.findings"):  # fmt: skip
         assert after[name] is before[name]
+
+
+def test_a_pack_that_nothing_hangs_on_is_an_island_of_its_own() -> None:
+    """With its lead's far end unknown the turbine's pack gives nothing, and everything else goes on."""
+    main, count = re.subn(r'(?m)^to = "turbine-control-unit.pack"$', 'to = "unknown"', TEXTS["aeroplane.toml"])
+    assert count == 1
+    found = assessed(main)
+    parts: tuple[Island, ...] = found.results["power.islands"]
+    (alone,) = [one.power for one in parts if one.power.packs == ("control-unit-pack",)]
+    assert not alone.consumers
+    moments: Moments = found.results["power.moments"]
+    power: PowerNetwork = found.results["power.network"]
+    assert not moments.current_a[:, power.network.element_at["control-unit-pack"]].round(6).any()
+    assert found.figure("power.rail@distribution-unit.rail").value > 5.0

@@ -99,6 +99,7 @@ def peak_weights(
                 if some and prod(stalls[one] for one in some) * lasts < SHORTEST_S:
                     continue
                 states = np.array([_state(one, phase, duties, some) for one in consumers])
+                states = states.reshape(len(consumers), 3)  # of a pack that nothing hangs on, none
                 states = states * inside[:, None]
                 total = float((states * a).sum())
                 if best is None or total > best[0] + 1e-9:
