@@ -30,8 +30,8 @@ def left_words(one: Form) -> str:
     """What single failures still take, and why.
 
     >>> left_words({"failures": ["hub"], "takes": ["roll altogether"], "price": [], "proven": True,
-    ...             "requirements": ["every output hangs on hub"], "helps": ["a second hub"]})
-    'hub takes roll altogether: every output hangs on hub. What would help: a second hub.'
+    ...             "requirements": ["every output hangs on it"], "helps": ["a second hub"]})
+    'hub takes roll altogether: every output hangs on it. What would help: a second hub.'
     """
     several = len(one["failures"]) > 1
     said = f"{_listed(one['failures'])} {'each take' if several else 'takes'} {_listed(one['takes'])}"

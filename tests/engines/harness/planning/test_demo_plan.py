@@ -38,7 +38,7 @@ def test_one_distribution_unit_keeps_its_plan() -> None:
     left = planning.left(found.made, found.plan)
     assert {one.failures for one in left} == {("distribution-unit",)}
     assert {"pitch altogether", "roll altogether"} <= set(left[0].takes)
-    assert left[0].requirements == ("every output hangs on distribution-unit",)
+    assert left[0].requirements == ("every output hangs on it",)
     assert "second distribution unit" in left[0].helps[0]
 
 

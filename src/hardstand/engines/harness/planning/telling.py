@@ -95,7 +95,7 @@ def _why(made: Translation, plan: Plan, f: int, g: int, order: tuple[Level, ...]
     if not rest:
         which = f" that fits {listed(names(made, group.plugs))}"
         every = len(failure.dead) == len(problem.places)
-        said = f"every output{'' if every else which} hangs on {failure.id}"
+        said = f"every output{'' if every else which} hangs on it"
         return Left((failure.id,), (group.words,), (said,), (), (helps(made, failure.id),), why.proven)
     return Left((failure.id,), (group.words,), words(made, rest), (), (), why.proven)
 
