@@ -44,18 +44,7 @@ def plan_channels(workspace: Workspace, request: Request, tell: Tell = lambda _:
     made = planning.translate(asbuilt, net, asbuilt.limits, request.keep, request.split)
     _known(made, (*request.keep, *request.split))
     order = ANEW if request.anew else LEVELS
-    failed: list[str] = []
-    at_most = evaluate(made.problem, present(made.problem)).failures
-    tried = _tried(workspace, before, made, order, request.seed, memory, tell)
-    for _ in range(TRIES - 1):
-        next_one = _lighter(tried)
-        if next_one is None:
-            break
-        again = _tried(workspace, before, next_one, order, request.seed, memory, tell)
-        if again.answer.cost is None or again.answer.cost.failures > at_most:
-            break  # what was learned leaves no better plan: the last one is told, as refused
-        failed += [f"{one.code}: {one.text}" for one in tried.bad]
-        tried = again
+    tried, failed = _passing(workspace, before, made, order, request.seed, memory, tell)
     tell("looking for what cannot be had, and why")
     form = {
         "format": 1, "aeroplane": asbuilt.aeroplane.name, "options": list(workspace.options),
@@ -68,6 +57,28 @@ def plan_channels(workspace: Workspace, request: Request, tell: Tell = lambda _:
     return Outcome(form, tried.changes, tried.answer.plan is not None, passed)
 
 
+def _passing(
+    workspace: Workspace, before: Assessment, made: planning.Translation, order: tuple[Level, ...],
+    seed: int, memory: Memory, tell: Tell,
+) -> tuple[_Tried, list[str]]:  # fmt: skip
+    """The best plan that passes, and why better ones did not; the best of all where none does."""
+    at_most = evaluate(made.problem, present(made.problem)).failures
+    failed: list[str] = []
+    first = tried = _tried(workspace, before, made, order, seed, memory, tell)
+    for _ in range(TRIES - 1):
+        lighter = None
+        if tried.answer.plan is not None and tried.bad:
+            lighter = planning.lighter(tried.made, tried.answer.plan, tried.bad)
+        if lighter is None:
+            break
+        failed += [f"{one.code}: {one.text}" for one in tried.bad]
+        tried = _tried(workspace, before, lighter, order, seed, memory, tell)
+        if tried.answer.cost is None or tried.answer.cost.failures > at_most:
+            break  # what was learned leaves no plan that is worth it
+    passed = tried.checked is not None and tried.checked.passed
+    return (tried, failed) if passed else (first, [])
+
+
 @dataclass(frozen=True)
 class _Tried:
     """A problem, its best plan, and what the stages say to that."""
@@ -78,10 +89,9 @@ class _Tried:
     checked: Checked | None = None
 
     @property
-    def bad(self) -> list[Finding]:
+    def bad(self) -> tuple[Finding, ...]:
         """What forbids the plan."""
-        new = () if self.checked is None else self.checked.new
-        return [one for one in new if one.severity == "no-go"]
+        return () if self.checked is None else self.checked.bad
 
 
 def _tried(
@@ -95,12 +105,6 @@ def _tried(
     tell("assessing the plan")
     changes = planning.changes(made, answer.plan)
     return _Tried(made, answer, changes, _checked(workspace, before, changes, memory))
-
-
-def _lighter(tried: _Tried) -> planning.Translation | None:
-    if tried.answer.plan is None or not tried.bad:
-        return None
-    return planning.lighter(tried.made, tried.answer.plan, tried.bad)
 
 
 def _known(made: planning.Translation, names: Sequence[str]) -> None:

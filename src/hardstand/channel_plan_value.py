@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
@@ -42,10 +43,24 @@ class Checked:
     takes_after: Mapping[str, tuple[str, ...]]
 
     @property
+    def bad(self) -> tuple[Finding, ...]:
+        """New no-gos of a code of which there are more than before; one that takes another's place is none.
+
+        Of single failures it counts how many things fail so, since one finding names several.
+        """
+        rise: Counter[str] = Counter()
+        for way, some in ((1, self.new), (-1, self.gone)):
+            for one in some:
+                if one.severity == "no-go":
+                    many = one.code.endswith(".single-failure")
+                    rise[one.code] += way * (len(one.about) if many else 1)
+        return tuple(one for one in self.new if one.severity == "no-go" and rise[one.code] > 0)
+
+    @property
     def passed(self) -> bool:
-        """No new no-go, and no more single failures than before, those of pitch for themselves too."""
+        """Nothing bad, and no more single failures than before, those of pitch for themselves too."""
         before, after = self.takes_before.values(), self.takes_after.values()
-        return not any(one.severity == "no-go" for one in self.new) and (
+        return not self.bad and (
             sum(map(len, after)) <= sum(map(len, before))
             and sum("pitch" in one for one in after) <= sum("pitch" in one for one in before)
         )

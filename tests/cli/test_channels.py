@@ -10,6 +10,7 @@ import pytest
 from hardstand import channel_plan
 from hardstand.channel_plan_value import Checked
 from hardstand.findings import Finding
+from tests.engines.harness.planning.planned import demo, scrambled
 from tests.engines.harness.wired import mistaken, texts
 from tests.small_aeroplane import laid_out, ran
 
@@ -62,6 +63,25 @@ def test_a_plan_is_written_as_one_revision_that_undo_takes_back(tmp_path: Path) 
     assert main_text(jet) == before
 
 
+def test_a_scrambled_demo_with_two_hubs_is_put_right_in_the_option(tmp_path: Path) -> None:
+    """What is found is written into the option that set it: fewer no-gos, and undo takes it back."""
+    files = dict(scrambled(demo(), ("two-hubs",), ("hub-left", "hub-right"), 2))
+    jet = folder(tmp_path / "jet", files)
+    form = json.loads(ran("channels", jet, "--option", "two-hubs", "--write", "--json")[1])
+    plan = form["plan"]
+    assert plan["ending"] == "proven"
+    assert plan["now"]["takes"]
+    assert not plan["found"]["takes"]
+    found = {one["items"][0]: one["found"].partition(".")[0] for one in plan["plugs"]}
+    assert found["servo-taileron-left"] != found["servo-taileron-right"]
+    assert form["after"]["no-go"] < form["before"]["no-go"]
+    assert main_text(jet).partition("[option.set]")[0] == files["aeroplane.toml"].partition("[option.set]")[0]
+    again = json.loads(ran("channels", jet, "--option", "two-hubs", "--json")[1])
+    assert not any(one["moved"] for one in again["plugs"])
+    assert ran("undo", jet)[0] == 0
+    assert main_text(jet) == files["aeroplane.toml"]
+
+
 def test_a_plan_that_is_there_already_changes_nothing(tmp_path: Path) -> None:
     """Written twice, the second time there is nothing to do, and it says so."""
     jet = folder(tmp_path / "jet", mistaken(*ON_ONE))
@@ -102,11 +122,17 @@ def test_a_plan_that_fails_its_assessment_is_refused(
 
 
 def test_worse_is_a_new_no_go_or_one_failure_more() -> None:
-    """A plan passes only without a new no-go, with no more axes lost, those of pitch for themselves."""
+    """A plan passes only without a no-go more, with no more axes lost, those of pitch for themselves."""
+    other = Finding("power.rail", "no-go", ("hub-b",), "It sags.")
+    two = Finding("power.single-failure", "no-go", ("A", "B"), "They take pitch.")
+    one = Finding("power.single-failure", "no-go", ("C",), "It takes pitch.")
     bad = Finding("power.rail", "no-go", ("hub-a",), "It sags.")
     assert not Checked((bad,), (), {}, {}).passed
     assert not Checked((), (), {"hub": ("roll",)}, {"hub": ("pitch",)}).passed
     assert not Checked((), (), {}, {"hub": ("roll",)}).passed
+    assert Checked((bad,), (other,), {}, {}).passed
+    assert not Checked((two,), (one,), {}, {}).passed
+    assert Checked((one,), (two,), {}, {}).passed
     assert Checked((), (bad,), {"hub": ("pitch", "roll")}, {"hub": ("roll",)}).passed
 
 

@@ -39,7 +39,7 @@ def left_words(one: Form) -> str:
         together = len(one["requirements"]) > 1
         said += f"{': these stand against it: ' if together else ': '}{'; '.join(one['requirements'])}."
     elif one["price"]:
-        said += f". It could be had, but then {'; '.join(one['price'])}."
+        said += f". It could be had at this price: {'; '.join(one['price'])}."
     else:
         said += ". It could be had, but at a higher price on the whole."
     if one["helps"]:
@@ -57,6 +57,8 @@ def check_words(checked: Form) -> str:
     if not checked["passed"]:
         return f"Refused: assessed by all stages, this plan is worse.{axes}{gone} It brings:"
     brings = " It brings:" if new else " Nothing new is found."
+    if any(one["severity"] == "no-go" for one in new):
+        brings = " It brings what follows; a no-go there takes the place of one of its kind, and none is more:"
     return f"Assessed by all stages.{axes}{gone}{brings}"
 
 

@@ -52,7 +52,8 @@ def _freed(made: Translation, before: Plan, after: Plan) -> list[tuple[list[str]
     for g, group in sorted(enumerate(problem.groups), key=lambda one: -one[1].points):
         old, new = ({f for f, h in some if h == g} for some in (was, now))
         if old - new and (len(group.plugs) > 1 or len(new) < len(old)):
-            found.append((_ids(made, old - new), _ids(made, new - old), group.words))
+            instead = _ids(made, new - old) if len(group.plugs) == 1 else []
+            found.append((_ids(made, old - new), instead, group.words))
     return found
 
 
