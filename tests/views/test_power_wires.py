@@ -12,7 +12,7 @@ from hardstand.description.read import read_texts
 from hardstand.engines.harness import STAGE as HARNESS
 from hardstand.engines.power.stage import STAGE as POWER
 from hardstand.views.power_form import power_form
-from hardstand.views.power_wires import wire_lines
+from hardstand.views.power_wires import wire_plate
 
 
 @cache
@@ -24,7 +24,8 @@ def form() -> dict[str, Any]:
 
 def printed(shown: dict[str, Any], *, every: bool = False, room: int = 130) -> list[str]:
     """The lines of the table as text."""
-    return ["".join(piece[0] for piece in one).rstrip() for one in wire_lines(shown, room, "metric", every=every)]
+    return ["".join(piece[0] for piece in one).rstrip()
+            for one in wire_plate(shown, "metric").lines(room, every=every)]
 
 
 def test_the_leads_that_need_thicker_wire_come_first() -> None:

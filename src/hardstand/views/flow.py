@@ -49,13 +49,13 @@ def _words(span: Span) -> list[Span]:
 
 
 def _cut(word: str, room: int) -> list[str]:
-    """A word in pieces that fit; after a full stop, a slash or an @ where there is one."""
+    """A word in pieces that fit; after a full stop, a slash, an @ or a hyphen where there is one."""
     pieces = []
     while width_of(word) > room:
         end = room
         while width_of(word[:end]) > room:  # wide signs take two cells
             end -= 1
-        joint = max(word.rfind(sign, 1, end) for sign in "./@") + 1
+        joint = max(word.rfind(sign, 1, end) for sign in "./@-") + 1
         end = joint if joint > 1 else max(end, 1)
         pieces.append(word[:end])
         word = word[end:]

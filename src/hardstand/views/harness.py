@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import Any
 
 from hardstand.standards.units import System, show
-from hardstand.views.ink import BLANK, Line, line
-from hardstand.views.table import Cell, Column, table
+from hardstand.views.ink import Line
+from hardstand.views.plates import Plate, parted
+from hardstand.views.table import Cell, Column
 
 _MOST = 12
 _CHANNELS = (Column("ch.", "right"), Column("function"), Column("side", rank=3), Column("output"),
@@ -24,24 +25,22 @@ def harness_lines(form: Mapping[str, Any], measure: int, wide: int, system: Syst
                   *, every: bool = False) -> list[Line]:
     """The whole of the harness from its JSON form; `every` shows the leads and supplies whole."""
     room = min(wide, 140)
-    lines: list[Line] = []
+    return [one for plate in harness_plates(form, system) for one in plate.lines(
+        measure if plate.columns is _SUPPLIES else room, every=every)]  # fmt: skip
+
+
+def harness_plates(form: Mapping[str, Any], system: System) -> list[Plate]:
+    """The tables of the harness."""
+    found: list[Plate] = []
     if form["channels"]:
-        lines += _part("Channels", _CHANNELS, [_channel(one) for one in form["channels"]], room)
+        found.append(Plate("Channels", _CHANNELS, [_channel(one) for one in form["channels"]]))
     if form["leads"]:
-        rows = [_lead(one, system) for one in form["leads"]]
-        lines += _part("Leads", _LEADS, rows, room, every=every)
+        first, others = parted([_lead(one, system) for one in form["leads"]], _MOST)
+        found.append(Plate("Leads", _LEADS, first, others))
     if form["supplies"]:
-        rows = [_supply(one, system) for one in form["supplies"]]
-        lines += _part("Supplies, packs under way and full", _SUPPLIES, rows, measure, every=every)
-    return lines
-
-
-def _part(title: str, columns: Sequence[Column], rows: Sequence[Sequence[Cell]], room: int,
-          *, every: bool = True) -> list[Line]:
-    kept = rows if every else rows[:_MOST]
-    left = len(rows) - len(kept)
-    more = [line((f"and {left} more; --all shows them", "quiet"))] if left else []
-    return [BLANK, line((title, "quiet")), *table(columns, kept, room), *more]
+        first, others = parted([_supply(one, system) for one in form["supplies"]], _MOST)
+        found.append(Plate("Supplies, packs under way and full", _SUPPLIES, first, others))
+    return found
 
 
 def _channel(one: Mapping[str, Any]) -> tuple[Cell, ...]:

@@ -1,4 +1,4 @@
-"""The page of `show power`: packs, rails, what gets least, and what each failure takes."""
+"""The tables of power: packs, rails, what gets least, what each failure takes, the wire of leads."""
 
 from __future__ import annotations
 
@@ -6,13 +6,14 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from hardstand.standards.units import System, show
-from hardstand.views.flow import flow
-from hardstand.views.ink import BLANK, Line, line
-from hardstand.views.power_wires import wire_lines
-from hardstand.views.table import Cell, Column, table
+from hardstand.views.ink import Line
+from hardstand.views.plates import Plate, parted
+from hardstand.views.power_failures import failure_plate
+from hardstand.views.power_wires import wire_plate
+from hardstand.views.table import Cell, Column
 
 Form = Mapping[str, Any]
-_MOST, _NAMES = 12, 5
+_MOST = 12
 _PACKS = (Column("pack"), Column("mean", "figure"), Column("worst", "figure"),
           Column("a flight", "figure", rank=2), Column("alone", "figure", rank=3),
           Column("flights", "right"), Column("worst moment", flowed=True, rank=4, least=20))
@@ -22,53 +23,31 @@ _RAILS = (Column("rail"), Column("set", "figure", rank=2), Column("rest", "figur
 _LEAST = (Column("consumer"), Column("rest", "figure", rank=2), Column("mean", "figure", rank=3),
           Column("worst", "figure"), Column("least", "figure", rank=1), Column("does", flowed=True,
           rank=4, least=10))
-_FAILS = (Column("fails", flowed=True, least=18), Column("how"), Column("rail", "figure", rank=1),
-          Column("lost", flowed=True, least=14), Column("works less", flowed=True, rank=2, least=10))
 
 
 def power_lines(form: Form, measure: int, wide: int, system: System = "metric", *,
                 every: bool = False) -> list[Line]:
-    """The whole of power from its JSON form; `every` shows consumers and failures whole."""
+    """The whole of power from its JSON form; `every` shows consumers, failures and leads whole."""
     room = max(measure, min(wide, 140))
-    lines: list[Line] = []
+    return [one for plate in power_plates(form, system, every=every) for one in plate.lines(room, every=every)]
+
+
+def power_plates(form: Form, system: System, *, every: bool = False) -> list[Plate]:
+    """The tables of power; `every` names all that fails alike."""
+    found: list[Plate] = []
     if form["packs"]:
         rows = [_pack(one, form, system) for one in form["packs"]]
-        lines += _part("Packs: amperes, and charge of a flight", _PACKS, rows, room)
-        lines += _part("Rails, volts", _RAILS, [_rail(one, form) for one in form["rails"]],
-                       room)  # fmt: skip
+        found.append(Plate("Packs: amperes, and charge of a flight", _PACKS, rows))
+        found.append(Plate("Rails, volts", _RAILS, [_rail(one, form) for one in form["rails"]]))
         fed = sorted((one for one in form["consumers"] if _lowest(one, form) is not None),
                      key=lambda one: (_lowest(one, form) or 0.0) - (one["least_v"] or 0.0))  # fmt: skip
-        lines += _part("Volts at what draws current, closest first", _LEAST,
-                       [_least(one, form, system) for one in fed], room, every=every)  # fmt: skip
+        first, others = parted([_least(one, form, system) for one in fed], _MOST)
+        found.append(Plate("Volts at what draws current, closest first", _LEAST, first, others))
     if form["failures"]:
-        lines += failure_lines(form, room, every=every)
+        found.append(failure_plate(form, every=every))
     if form["wires"]:
-        lines += wire_lines(form, room, system, every=every)
-    return lines
-
-
-def failure_lines(form: Form, room: int, *, every: bool = False) -> list[Line]:
-    """The table of failures: those with the same effect in one row, the gravest first."""
-    groups: dict[tuple[Any, ...], list[Form]] = {}
-    harmless = 0
-    for one in form["failures"]:
-        if not (one["lost"] or one["less"] or one["over"] or one["silent"]) and not every:
-            harmless += 1
-            continue
-        key = (tuple(one["lost"]), tuple(one["less"]), one["silent"], bool(one["over"]))
-        groups.setdefault(key, []).append(one)
-    rows = [_failing(one, every=every) for one in groups.values()]
-    lines = _part("What single failures take at the worst moment", _FAILS, rows, room)
-    said = f"{len(form['failures'])} failures tried; {harmless} of them change nothing that matters."
-    return [*lines, *flow(said, room, ink="quiet")]
-
-
-def _part(title: str, columns: Sequence[Column], rows: Sequence[Sequence[Cell]], room: int,
-          *, every: bool = True) -> list[Line]:
-    kept = rows if every else rows[:_MOST]
-    left = len(rows) - len(kept)
-    more = [line((f"and {left} more; --all shows them", "quiet"))] if left else []
-    return [BLANK, line((title, "quiet")), *table(columns, kept, room), *more]
+        found.append(wire_plate(form, system))
+    return found
 
 
 def _at(form: Form, name: str) -> int | None:
@@ -120,19 +99,3 @@ def _least(one: Form, form: Form, system: System) -> tuple[Cell, ...]:
             _moment(one["volts"], _at(form, "mean"), "v", system),
             _shown(_lowest(one, form), "v", system), _shown(one["least_v"], "v", system),
             ", ".join(one["functions"]))  # fmt: skip
-
-
-def _failing(group: Sequence[Form], *, every: bool) -> tuple[Cell, ...]:
-    names = list(dict.fromkeys(one["within"] for one in group))
-    first = group[0]
-    lost = ", ".join(first["lost"])
-    if first["silent"]:
-        lost = "nothing: one pack less, unseen"
-    elif first["over"] and not lost:
-        lost = f"nothing: too many volts at {', '.join(first['over'])}"
-    low = min(one["low_v"] for one in group)
-    rail = show(low, "v", None, "metric") if first["low_rail"] else ""
-    some = names if every or len(names) <= _NAMES + 1 else names[:_NAMES]
-    more = f" and {len(names) - len(some)} more" if len(some) < len(names) else ""
-    kinds = ", ".join(dict.fromkeys(one["kind"] for one in group))
-    return (f"{', '.join(some)}{more}", kinds, rail, lost or "nothing", ", ".join(first["less"]))

@@ -6,9 +6,8 @@ from collections.abc import Mapping
 from typing import Any
 
 from hardstand.standards.units import System, show
-from hardstand.views.flow import flow
-from hardstand.views.ink import BLANK, Line, line
-from hardstand.views.table import Cell, Column, table
+from hardstand.views.plates import Plate
+from hardstand.views.table import Cell, Column
 
 Form = Mapping[str, Any]
 _MOST, _LEAST_G = 12, 0.05
@@ -21,20 +20,16 @@ _BINDS = {"drop": "drop", "volts": "volts after it", "warmth": "warmth", "load":
           "size": "least size"}  # fmt: skip
 
 
-def wire_lines(form: Form, room: int, system: System, *, every: bool = False) -> list[Line]:
+def wire_plate(form: Form, system: System) -> Plate:
     """The table: leads thinner than they should be first, then by the mass that another wire saves."""
     rows = sorted(form["wires"], key=_order)
     changed = [one for one in rows if one["mass_difference_g"] is None or not _same(one)]
-    kept = rows if every else changed[:_MOST]
-    left = len(rows) - len(kept)
-    lines = [BLANK, line(("Wire of each lead, at its worst moment and in the worst single failure",
-                          "quiet"))]  # fmt: skip
-    if kept:
-        lines += table(_WIRES, [_row(one, system) for one in kept], room)
-    if left:
-        what = "more" if kept else "leads have the smallest wire that does"
-        lines.append(line((f"{'and ' if kept else ''}{left} {what}; --all shows them", "quiet")))
-    return [*lines, *flow(_said(form), room, ink="quiet")]
+    first = changed[:_MOST]
+    others = [one for one in rows if one not in first]
+    left = "" if first else f"{len(others)} leads have the smallest wire that does"
+    return Plate("Wire of each lead, at its worst moment and in the worst single failure", _WIRES,
+                 [_row(one, system) for one in first], [_row(one, system) for one in others], left,
+                 _said(form))  # fmt: skip
 
 
 def _said(form: Form) -> str:
