@@ -38,9 +38,13 @@ class Worker:
 
 def asked_at(bench: Bench, address: str, cookies: Mapping[str, str]) -> Asked:
     """The page at an address of ours; an address that is none of ours is the first page."""
-    where = urlsplit(address)
-    path = where.path if where.path in PAGES else "/"
-    query = dict(parse_qsl(where.query, max_num_fields=20)) if where.path in PAGES else {}
+    try:
+        where = urlsplit(address)
+        path, query = where.path, dict(parse_qsl(where.query, max_num_fields=20))
+    except ValueError:  # what was done before must still be answered
+        path, query = "", {}
+    if path not in PAGES:
+        path, query = "/", {}
     return Asked(bench, path, query, preferences_of(cookies))
 
 

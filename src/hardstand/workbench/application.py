@@ -8,6 +8,7 @@ from collections.abc import AsyncIterator, Mapping
 from typing import Any
 
 from starlette.applications import Starlette
+from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import (
     HTMLResponse,
@@ -28,7 +29,7 @@ from hardstand.workbench.asked import Asked
 from hardstand.workbench.bench import Bench
 from hardstand.workbench.bodies import form_of
 from hardstand.workbench.gate import Gate
-from hardstand.workbench.guard import Guard, TooLargeError
+from hardstand.workbench.guard import TOO_LARGE, Guard, TooLargeError
 from hardstand.workbench.hub import Hub
 from hardstand.workbench.outcome import Outcome
 from hardstand.workbench.outcomes import Outcomes
@@ -39,6 +40,7 @@ from hardstand.workbench.templating import rendered
 from hardstand.workbench.watching import watching
 
 _YEAR_S = 365 * 24 * 3600
+_FULL = "More pages are open than this program serves at once. Close one, and load this one again."
 
 
 class Rooms:
@@ -103,7 +105,7 @@ class Rooms:
         """The stream that tells a page when the aeroplane has changed."""
         del request
         if self.hub.full:
-            return PlainTextResponse("More pages are open than this program serves at once.", 503)
+            return PlainTextResponse(_FULL, 503)
         return StreamingResponse(self.hub.events(), media_type="text/event-stream")
 
     async def preferences(self, request: Request) -> Response:
@@ -157,7 +159,8 @@ def make_app(bench: Bench, gate: Gate) -> ASGIApp:
         *(Mount(path, StaticFiles(directory=folder)) for path, folder in FOLDERS.items()),
         Route("/{rest:path}", rooms.nowhere, methods=["GET"]),
     ]
-    failures: Mapping[Any, Any] = {ValueError: _no_form, TooLargeError: _too_large}
+    failures: Mapping[Any, Any] = {
+        ValueError: _no_form, TooLargeError: _too_large, HTTPException: _not_here}  # fmt: skip
     return Guard(Starlette(routes=routes, lifespan=lifespan, exception_handlers=failures), gate)
 
 
@@ -168,9 +171,16 @@ def _told(loop: asyncio.AbstractEventLoop, hub: Hub) -> None:
 
 
 async def _no_form(_: Request, error: Exception) -> Response:
-    return PlainTextResponse(f"That could not be read: {error}.", 400)
+    why = "it is no text in UTF-8" if isinstance(error, UnicodeError) else error
+    return PlainTextResponse(f"That could not be read: {why}. Go back, and look at what was sent.", 400)
 
 
 async def _too_large(_: Request, __: Exception) -> Response:
-    return PlainTextResponse("That is larger than any aeroplane's file.", 413)
+    return PlainTextResponse(TOO_LARGE, 413)
 
+
+async def _not_here(request: Request, error: Exception) -> Response:
+    assert isinstance(error, HTTPException)
+    what = ("That cannot be asked for in this way" if error.status_code == 405
+            else f"There is nothing at {request.url.path[:80]}")  # fmt: skip
+    return PlainTextResponse(f"{what}. Go back to the first page, at /.", error.status_code, error.headers)

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from hardstand.workbench.gate import Gate
 
 LARGEST_BODY, LONGEST_TARGET = 4_000_000, 4096  # bytes
+TOO_LARGE = "That is larger than any aeroplane's file. Send less at once."
 OPEN = ("/enter", "/static/", "/look/")  # what a browser may have without a session
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self'; "
@@ -67,9 +68,9 @@ class Guard:
     def _refusal(self, scope: Scope, headers: Headers) -> tuple[int, str]:
         host = headers.get("host", "")
         if headers.getlist("host") != [host] or host not in self.gate.hosts:
-            return 421, "This program does not answer to that name."
+            return 421, "This program does not answer to that name. Use the link that its terminal shows."
         if len(scope.get("raw_path") or b"") + len(scope.get("query_string", b"")) > LONGEST_TARGET:
-            return 414, "That address is too long."
+            return 414, "That address is too long. Go back, and take a link of the page."
         if headers.get("sec-fetch-site", "same-origin") not in ("same-origin", "none"):
             return 403, "Another page asked for this. Type the address, or use the terminal's link."
         return (0, "") if scope["method"] in ("GET", "HEAD") else _altering(scope, headers)
@@ -78,13 +79,18 @@ class Guard:
 def _altering(scope: Scope, headers: Headers) -> tuple[int, str]:
     """What is wrong with a request that would alter something; 0 where nothing is."""
     if scope["method"] != "POST":
-        return 405, "There is only reading and posting here."
+        return 405, "There is only reading and posting here. Use the pages of the workbench."
     if headers.get("origin") != f"http://{headers.get('host')}":
-        return 403, "This can only be done from a page of the workbench itself."
+        return 403, "This can only be done from a page of the workbench itself. Open it by the terminal's link."
     size = headers.get("content-length", "0")
-    if not size.isdigit() or int(size) > LARGEST_BODY:
-        return 413, "That is larger than any aeroplane's file."
+    if not _small(size):
+        return 413, TOO_LARGE
     return 0, ""
+
+
+def _small(size: str) -> bool:
+    """Whether a told length is one that a page of ours sends: digits of ASCII, and few of them."""
+    return size.isascii() and size.isdigit() and len(size) < 20 and int(size) <= LARGEST_BODY
 
 
 def _session(headers: Headers, name: str) -> str:
