@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from hardstand.engines.fit.layout import bound, turns
 from hardstand.engines.fit.layout.board import board
 from hardstand.engines.fit.layout.bound import Bounding, cost_of
 from hardstand.engines.fit.layout.plain import solve_plain
@@ -71,3 +72,47 @@ def test_a_stage_does_no_more_rounds_than_asked_and_none_without_time() -> None:
         if found[-1].ended:
             break
     assert costs == one_by_one
+
+
+@pytest.mark.parametrize("seed", [2, 3, 5, 6])
+def test_turns_of_both_kinds_of_proof_meet_the_best_of_all_layouts(
+    seed: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """By cases and by rounds in turn no bound exceeds the optimum, and the last one is it."""
+    monkeypatch.setattr(bound, "FEW", 0)
+    monkeypatch.setattr(turns, "_SPAN", 5.0)
+    monkeypatch.setattr(turns, "_SLOW", 1e9)
+    problem = small_problem(seed, items=2)
+    least = least_cost(problem)
+    assert least is not None
+    bounding, bounds = Bounding(board(problem), nodes=4), list[int]()
+    for _ in range(200):
+        found = bounding.stage(4, lambda: 1e9)
+        bounds += [one.cost for one in found]
+        if found[-1].ended:
+            break
+    assert bounds == sorted(bounds)
+    assert bounds[-1] == least
+    assert bounding.cases.work > 0.0
+    assert bounding.others.work > 0.0
+
+
+def test_turns_are_the_same_each_time_and_rounds_begin_with_what_cases_were_split_by(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """With three items the same work gives the same bounds, conflicts and shares of it."""
+    monkeypatch.setattr(bound, "FEW", 0)
+    monkeypatch.setattr(turns, "_SPAN", 60.0)
+    monkeypatch.setattr(turns, "_SLOW", 1e9)
+    made, seen = board(small_problem(60, items=3)), []
+    for _ in range(2):
+        bounding = Bounding(made, nodes=48)
+        first = bounding.stage(1, lambda: 1e9)
+        assert bounding.branching is not None
+        known = bounding.branching.parted_by(0.1)
+        bounds = [one.cost for one in [*first, *bounding.stage(2, lambda: 1e9)]]
+        assert known
+        assert set(known) <= bounding.added
+        assert bounding.others.work > 0.0
+        seen.append((bounds, bounding.added, bounding.cases.work, bounding.others.work))
+    assert seen[0] == seen[1]

@@ -100,3 +100,17 @@ def test_the_same_work_gives_the_same_bound_however_it_is_shared() -> None:
     assert one.solved == other.solved
     assert one.least == other.least
     assert one.standings == other.standings
+
+
+def test_the_conflicts_cases_were_split_by_come_by_frequency() -> None:
+    """Each has been tried, a larger share of the cases names no more of them, and none is foreign."""
+    branching = Branching(board(small_problem(60, items=3)))
+    branching.work(60)
+    every, half = branching.parted_by(0.0), branching.parted_by(0.5)
+    assert every
+    assert set(every) <= set(branching.gains)
+    assert half == every[: len(half)]
+    lines = [[key for key in one.case.lines if isinstance(key, tuple)] for _, _, one in branching.heap]
+    often = [sum(any(key[0] == split for key in keys) for keys in lines) for split in every]
+    assert often == sorted(often, reverse=True)
+    assert all((2 * times >= len(lines)) == (k < len(half)) for k, times in enumerate(often))

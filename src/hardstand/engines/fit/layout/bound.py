@@ -4,7 +4,9 @@ Each round minimises the relaxation and looks what its solution does that a layo
 pairs, holes and grids are added and the next round begins. Every round's bound is a proof. A round
 whose solution violates nothing has found a best layout. Where a round is too long its bound stands
 as far as it came, and the following rounds get more nodes. Of many free items the rounds would not
-get far: there the proof is by cases (`branching`) as long as that can prove more.
+get far alone: there the proof is by cases (`branching`), and where their bound hardly rises any
+more the rounds take turns with them, beginning with the conflicts that most cases were split by.
+The better of both bounds holds.
 """
 
 from __future__ import annotations
@@ -27,11 +29,16 @@ from hardstand.engines.fit.layout.conflicts import (
 )
 from hardstand.engines.fit.layout.cost import evaluate
 from hardstand.engines.fit.layout.relaxation import Relaxation
+from hardstand.engines.fit.layout.turns import Way, first_goes_on
 
 # Up to so many free items the relaxation is tightened; more are proven by cases.
 FEW = 8
 # Linear programmes of a round of the proof by cases, for each node of a round of the other.
 _PROGRAMMES = 1.25
+# Linear programmes that a round of the other is worth before its first node.
+_BEGINNING = 800.0
+# Of the open cases so many must have been split by a conflict for the rounds to begin with it.
+_COMMON = 0.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,10 +65,13 @@ class Bounding:
         self.upper = math.inf
         self.best = 0
         self.looked_at = 0
+        self.tightened = -math.inf
         self.step = _step(board)
         self.programmes = max(1, round(_PROGRAMMES * nodes))
         many = len(board.free_items) > FEW
         self.branching = Branching(board, 0.5 * self.step) if many else None
+        first = self.branching.least if self.branching is not None else 0.0
+        self.cases, self.others = Way(first), Way(first)
 
     @cached_property
     def relaxation(self) -> Relaxation:
@@ -81,14 +91,11 @@ class Bounding:
 
         `left`: seconds that there are still, asked before each round.
         """
+        if self.branching is not None:
+            return self._in_turn(rounds, left)
         found: list[Bound] = []
         most = self.looked_at + self.nodes
         while len(found) < rounds and self.looked_at < most:
-            if self.branching is not None:
-                found.append(self._by_cases(self.branching, left))
-                if found[-1].ended or left() <= 0.0:
-                    break
-                continue
             seconds = left()
             if seconds <= 0.0:
                 break
@@ -96,6 +103,32 @@ class Bounding:
             if found[-1].ended:
                 break
         return found
+
+    def _in_turn(self, rounds: int, left: Callable[[], float]) -> list[Bound]:
+        """A stage by cases and by rounds, of as much work as that of so many rounds by cases."""
+        found: list[Bound] = []
+        most = self.cases.work + self.others.work + rounds * self.programmes
+        while len(found) < rounds and self.cases.work + self.others.work < most:
+            branching = self.branching
+            if branching is not None and first_goes_on(self.cases, self.others):
+                before = branching.solved
+                found.append(self._by_cases(branching, left))
+                self.cases.did(branching.solved - before, branching.least)
+            else:
+                if branching is not None and not self.others.work:
+                    self._begin_with(branching.parted_by(_COMMON))
+                nodes = self.looked_at
+                found.append(self.round(left()))
+                work = _BEGINNING + _PROGRAMMES * (self.looked_at - nodes)
+                self.others.did(work, self.tightened)
+            if found[-1].ended or left() <= 0.0:
+                break
+        return found
+
+    def _begin_with(self, known: list[Overlap | InHole]) -> None:
+        for one in known[: self.at_once]:
+            self.added.add(one)
+            self._add(one)
 
     def _by_cases(self, branching: Branching, left: Callable[[], float]) -> Bound:
         """One round of the proof by cases; it is given up when it can prove no more."""
@@ -127,6 +160,7 @@ class Bounding:
             self.best = self.best if nothing else int(self.upper)
             return Bound(self.best, None, nothing, ended=True)
         if math.isfinite(answer.bound):
+            self.tightened = max(self.tightened, answer.bound)
             self._raise(answer.bound)
         if answer.values is None:
             self.nodes *= 2

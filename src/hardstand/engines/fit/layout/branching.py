@@ -15,6 +15,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from hardstand.engines.fit.layout.board import Board, Standing
+from hardstand.engines.fit.layout.conflicts import InHole, Overlap
 from hardstand.engines.fit.layout.cost import evaluate
 from hardstand.engines.fit.layout.programme import Programme
 from hardstand.engines.fit.layout.relaxation import Relaxation
@@ -72,6 +73,16 @@ class Branching:
             return None
         places = self.relaxation.places(self.heap[0][2].values)
         return [(a, round(x), round(y)) for a, x, y in places]
+
+    def parted_by(self, share: float) -> list[Overlap | InHole]:
+        """The conflicts that at least such a share of the open cases was split by, by frequency."""
+        count: dict[Overlap | InHole, int] = {}
+        for _, _, one in sorted(self.heap, key=lambda row: row[:2]):
+            met = [key[0] for key in one.case.lines if isinstance(key, tuple)]
+            for split in dict.fromkeys(one for one in met if isinstance(one, Overlap | InHole)):
+                count[split] = count.get(split, 0) + 1
+        common = [one for one in count if count[one] >= share * len(self.heap)]
+        return sorted(common, key=lambda one: -count[one])
 
     def work(self, programmes: int, stop: Callable[[], bool] = lambda: False) -> None:
         """Split cases until about so many programmes more have been solved, or `stop`."""
