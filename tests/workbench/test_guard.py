@@ -156,3 +156,22 @@ def test_a_page_is_only_sent_on_to_our_own(inside: Browser) -> None:
         place = answer.headers.get("location", "/")
         assert place.startswith("/")
         assert not place.startswith("//")
+
+
+@pytest.mark.parametrize("told", ["²", "9" * 5000, "1_0", "-1", "+3", "٣"])
+def test_a_length_that_is_no_plain_number_is_refused(inside: Browser, told: str) -> None:
+    """It is told as too large, in words, and nothing is altered."""
+    headers = {"origin": ORIGIN.encode(), "content-length": told.encode("latin-1", "replace")}
+    answer = inside.post("/change", content=b"", headers=headers)
+    assert answer.status_code == 413
+    assert "Send less at once" in answer.text
+    assert inside.bench.now.revision == "r1"
+
+
+@pytest.mark.parametrize("back", ["//[", "/trays?" + "a=1&" * 50, "\\\\", "/nowhere", ""])
+def test_an_edit_is_answered_whatever_page_it_says_it_came_from(inside: Browser, back: str) -> None:
+    """What was written is told as written, on the first page where there is no other."""
+    status, text = inside.do("/change", **CHANGE, back=back)
+    assert status == 200
+    assert inside.bench.now.revision == "r2"
+    assert "Written as r2" in text
