@@ -76,10 +76,16 @@ def bounds(seconds: float = 60.0) -> None:
         print(
             f"{name}: first layout {told[0][0]:.2f} s; {answer.cost.total}, bound {answer.bound}, "
             f"gap {answer.gap_pct:.1f} %; plain {plain.cost}, bound {plain.bound}; "
-            f"distance to the best known {ours / theirs:.2f} of the plain one's; "
+            f"distance to the best known {_of(ours, theirs)}; "
             f"processor {between - begun:.0f} s and {ended - between:.0f} s",
             flush=True,
         )
+
+
+def _of(ours: int, theirs: int) -> str:
+    if theirs == 0:
+        return f"{ours}, where the plain one has proven its own"
+    return f"{ours / theirs:.2f} of the plain one's"
 
 
 def _annealed(job: tuple[Problem, int, float]) -> int | None:

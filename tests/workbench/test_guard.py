@@ -171,7 +171,7 @@ def test_a_length_that_is_no_plain_number_is_refused(inside: Browser, told: str)
 @pytest.mark.parametrize("back", ["//[", "/trays?" + "a=1&" * 50, "\\\\", "/nowhere", ""])
 def test_an_edit_is_answered_whatever_page_it_says_it_came_from(inside: Browser, back: str) -> None:
     """What was written is told as written, on the first page where there is no other."""
-    status, text = inside.do("/change", **CHANGE, back=back)
+    status, text = inside.submit("/change", CHANGE | {"back": back})
     assert status == 200
     assert inside.bench.now.revision == "r2"
     assert "Written as r2" in text

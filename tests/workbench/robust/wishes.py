@@ -103,7 +103,8 @@ _FORMS: Mapping[str, Callable[[Bench, Chance], Form]] = {
 
 def form_for(path: str, bench: Bench, chance: Chance) -> Form:
     """A form that a page shown now would post."""
-    return _FORMS.get(path, lambda *_: {})(bench, chance)
+    make = _FORMS.get(path)
+    return make(bench, chance) if make else {}
 
 
 def query_for(path: str, bench: Bench, chance: Chance) -> Form:
