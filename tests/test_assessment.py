@@ -126,6 +126,26 @@ def test_what_needs_a_settled_result_waits_until_it_is_another() -> None:
         assert runs["fit.told"] == 1 + told_again
 
 
+def test_a_settled_result_in_another_order_is_another() -> None:
+    """Equal mappings whose keys changed places are not the same: what lists them would list them as before."""
+    def heavy(slices: Slices, _: Earlier) -> dict[str, float]:
+        return {one.id: one.mass.value for one in sorted(slices.masses, key=lambda one: -one.at[0].value)}
+
+    def told(_: Slices, earlier: Earlier) -> list[str]:
+        return list(earlier["fit.heavy"])
+
+    stages = (stage((Node("fit.heavy", ("masses",), (), heavy, settles=True),
+                     Node("fit.told", (), ("fit.heavy",), told))),)  # fmt: skip
+    memory, first = Memory(), as_built()
+    moved = [replace(one, at=(replace(one.at[0], value=-one.at[0].value), *one.at[1:]))
+             for one in first.masses]  # fmt: skip
+    turned = replace(first, masses=tuple(moved))
+    assert assess(turned, stages).results["fit.told"] != assess(first, stages).results["fit.told"]
+    for aeroplane in (first, turned, first):
+        warm = assess(aeroplane, stages, memory).results["fit.told"]
+        assert warm == assess(aeroplane, stages).results["fit.told"]
+
+
 def test_without_a_memory_everything_runs() -> None:
     """Nothing is kept between two assessments behind one's back."""
     counted = Counted()

@@ -10,7 +10,7 @@ from __future__ import annotations
 import hashlib
 import pickle
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, is_dataclass
 from typing import Any, Literal
 
 from hardstand.asbuilt import AsBuilt
@@ -139,10 +139,11 @@ class Memory:
     def settled(self, node: str, key: str, result: Any) -> tuple[str, Any]:
         """The key and result of a node's last run where it came to the same, else those given.
 
-        What needs a result may go by the key of an equal one: it would make the same of either.
+        What needs a result may go by the key of an equal one: it would make the same of either. Equal
+        mappings in another order are not the same: rows and findings come in that order.
         """
         last = self._settled.get(node)
-        if last is None or last[1] != result:
+        if last is None or last[1] != result or not _in_one_order(last[1], result):
             last = self._settled[node] = (key, result)
         return last
 
@@ -162,6 +163,24 @@ class Memory:
             self._images[id(row)] = known
             whole.update(known[1])
         return whole.hexdigest()
+
+
+def _in_one_order(one: Any, other: Any) -> bool:
+    """Whether all mappings in two equal values have their keys in the same order.
+
+    >>> _in_one_order(({"a": 1, "b": 2},), ({"b": 2, "a": 1},)), _in_one_order({"a": 1}, {"a": 1})
+    (False, True)
+    """
+    if one is other:
+        return True
+    if isinstance(one, Mapping):
+        return list(one) == list(other) and all(map(_in_one_order, one.values(), other.values()))
+    if isinstance(one, tuple | list):
+        return all(map(_in_one_order, one, other))
+    if is_dataclass(one):
+        return all(_in_one_order(getattr(one, name), getattr(other, name))
+                   for name in one.__dataclass_fields__)  # fmt: skip
+    return True
 
 
 def _digest(*parts: object) -> str:
