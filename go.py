@@ -56,6 +56,7 @@ VENV = ROOT / ".venv"
 MARK = VENV / "made-by-go.json"
 WINDOWS = os.name == "nt"
 SIMULATOR = "ngspice"
+BROWSERS = ("chromium", "chromium-browser")
 VERSION = "{}.{}".format(*sys.version_info[:2])
 # With `.venv` activated, the Python running this is a part of what may have to be made anew.
 OUTER_PYTHON = getattr(sys, "_base_executable", sys.executable)
@@ -269,6 +270,20 @@ def want_simulator() -> None:
         tell(f"{SIMULATOR} is not installed: networks are compared with what it found before")
 
 
+def want_browser() -> None:
+    """Get the browser that drives the pages of the workbench; without it those tests are skipped."""
+    if not any(map(shutil.which, BROWSERS)):
+        apt_install(BROWSERS[0])
+    if not any(map(shutil.which, BROWSERS)):
+        tell(
+            f"{BROWSERS[0]} is not installed: tests that drive a browser are skipped. Get it with\n"
+            f"  Debian, Ubuntu  sudo apt install {BROWSERS[0]}\n"
+            f"  Fedora          sudo dnf install {BROWSERS[0]}\n"
+            f"  macOS           brew install {BROWSERS[0]}\n"
+            f"  Windows         put a {BROWSERS[0]} program on the path"
+        )
+
+
 def fill(want: State) -> State:
     """Install what the wanted state names, and note it when it is complete."""
     write_mark(dataclasses.replace(want, complete=False))
@@ -356,6 +371,7 @@ def check(command: str, rest: list[str]) -> int:
     environment("lint", "oracle", "test")
     if command != "lint":
         want_simulator()
+        want_browser()
     if command == "test" and rest:
         return run("python", "-m", "pytest", *rest, cwd=ROOT)
     return report(chosen)

@@ -113,6 +113,28 @@ def test_the_simulator_is_installed_or_said_to_be_missing(
     assert ("compared with what it found before" in capsys.readouterr().err) is (not there)
 
 
+@pytest.mark.skipif(not hasattr(os, "geteuid"), reason="this system has no root user")
+@pytest.mark.parametrize("user, there, installs", [
+    (0, "", True), (1000, "", False), (0, "chromium", False), (0, "chromium-browser", False),
+])  # fmt: skip
+def test_the_browser_is_installed_or_said_how_to_get(
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    user: int,
+    there: str,
+    installs: bool,
+) -> None:
+    """Root on Debian gets a missing browser; where it stays missing every system is told how to get it."""
+    steps = Steps()
+    monkeypatch.setattr(go, "step", steps)
+    monkeypatch.setattr(shutil, "which", lambda name: name if name in ("apt-get", there) else None)
+    monkeypatch.setattr(os, "geteuid", lambda: user)
+    go.want_browser()
+    said = capsys.readouterr().err
+    assert any("install chromium" in taken for taken in steps.taken) is installs
+    assert all(word in said for word in ("Debian", "Fedora", "macOS", "Windows")) is (not there)
+
+
 @pytest.mark.parametrize(
     "have, step",
     [

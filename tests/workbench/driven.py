@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 FLAGS = ["--headless", "--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
          "--disable-component-update", "--disable-sync"]  # fmt: skip
-NAMES = ("chromium", "chromium-browser", "google-chrome", "chrome")
+NAMES = ("chromium", "chromium-browser")
 
 
 def chromium() -> str:
