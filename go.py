@@ -42,6 +42,7 @@ def newer_python() -> str:
 if sys.version_info < OLDEST:
     sys.exit(too_old(sys.version.split()[0], newer_python()))
 
+import ctypes.util
 import dataclasses
 import hashlib
 import json
@@ -57,6 +58,7 @@ MARK = VENV / "made-by-go.json"
 WINDOWS = os.name == "nt"
 SIMULATOR = "ngspice"
 BROWSERS = ("chromium", "chromium-browser")
+DRIVER_NEEDS = "libatomic1"  # a library that the browser's driver is linked with and does not bring
 VERSION = "{}.{}".format(*sys.version_info[:2])
 # With `.venv` activated, the Python running this is a part of what may have to be made anew.
 OUTER_PYTHON = getattr(sys, "_base_executable", sys.executable)
@@ -274,6 +276,8 @@ def want_browser() -> None:
     """Get the browser that drives the pages of the workbench; without it those tests are skipped."""
     if not any(map(shutil.which, BROWSERS)):
         apt_install(BROWSERS[0])
+    if sys.platform == "linux" and not ctypes.util.find_library("atomic"):
+        apt_install(DRIVER_NEEDS)
     if not any(map(shutil.which, BROWSERS)):
         tell(
             f"{BROWSERS[0]} is not installed: tests that drive a browser are skipped. Get it with\n"

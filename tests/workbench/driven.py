@@ -35,6 +35,10 @@ def launched() -> Iterator[Browser]:
     """A Chromium that asks nothing of the network by itself."""
     api: Any = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
     path = chromium()
+    driver = Path(api.__file__).parent.parent / "driver"
+    if any(subprocess.run([one, "--version"], capture_output=True, check=False).returncode
+           for one in driver.glob("node*")):  # fmt: skip
+        pytest.skip("the browser's driver does not start on this machine")
     with api.sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=path, args=FLAGS)
         yield browser
